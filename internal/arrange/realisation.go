@@ -1,0 +1,198 @@
+package arrange
+
+import (
+	"organbook/internal/project"
+	"organbook/internal/theory"
+)
+
+// Realisation is everything that follows from a chart. Positions are written
+// positions; repeats are not unrolled. All slices ascend by Start.
+//
+// Invariants: Steps has one entry per melody attack, in the same order as
+// Chart.Melody (Steps[i] realises Chart.Melody[i]); Spans partition the chart
+// from 0 to its end; every Note lies inside the chart.
+type Realisation struct {
+	Chart    *project.Chart
+	Spans    []Span
+	Steps    []Step
+	Notes    []Note
+	Cues     []Cue
+	Findings []Finding
+}
+
+// Span is the stretch over which one chord and one reading of it hold. A
+// chart without changes has a single span without a chord.
+type Span struct {
+	Start, End project.Ticks
+	// Chord is the written symbol in force (N.C. included; not valid before
+	// any chord exists in the whole chart).
+	Chord theory.Chord
+	// Function is the short label shown in the chord row, such as "i",
+	// "V of i" or "ii, played as V".
+	Function string
+	// Target is the chord this one leads to, when it leads anywhere.
+	Target theory.Chord
+	// Family is the family in force; not valid where none applies (N.C.).
+	Family theory.Family
+	// Leading reports that the chord works as a dominant of the family: its
+	// away notes are the chord's own, its home notes belong to the target.
+	Leading bool
+	// Reason says in a sentence why this family serves this chord.
+	Reason string
+}
+
+// Step is one melody note with the block chosen for it.
+type Step struct {
+	Start, Duration project.Ticks
+	// Bar is the index of the written bar the step starts in.
+	Bar int
+	// Lead is the melody note as played, octave shift included.
+	Lead theory.Pitch
+	// Span is the index of the span whose chord the step takes; for an
+	// anticipation it is the following one.
+	Span int
+	// Chord is that span's chord; not valid or N.C. where none is in force.
+	Chord theory.Chord
+	Block
+	// Anticipates reports that the note takes the chord it is tied into.
+	Anticipates bool
+	// Pinned reports that the block is the user's own choice.
+	Pinned bool
+}
+
+// Block is one way to put voices under a lead.
+type Block struct {
+	// Family is not valid for techniques that need none.
+	Family    theory.Family
+	Technique theory.Technique
+	Voicing   theory.Voicing
+	// Voices run from the lead down; at least one.
+	Voices []theory.Pitch
+	// Name is the block read as a chord, such as "Gm6" or "D7b9#5" (ASCII).
+	Name string
+	// Reason says in a sentence or two why the block is what it is.
+	Reason string
+}
+
+// Alternative is a block the bench offers for a step, with what sets it apart.
+type Alternative struct {
+	Block
+	// Cost is the cost of the whole passage with this block, less the cost of
+	// the cheapest one; 0 for the chosen block of an unpinned step.
+	Cost int
+	// Remark is the difference in a few words: "smoothest", "one voice leaps".
+	Remark string
+}
+
+// Note is one sounding note with the limb that plays it.
+type Note struct {
+	Start, Duration project.Ticks
+	Key             int
+	Division        Division
+	Limb            Limb
+	Layer           Layer
+	// Step is the index of the step the note belongs to, -1 for layers that
+	// do not follow the melody (bass, comp).
+	Step int
+	// Finger is the order of the key in its hand, counted like fingers: 1 is
+	// the thumb; 0 for feet and where no slot applies.
+	Finger int
+	// Pitch is the spelled pitch.
+	Pitch theory.Pitch
+}
+
+// Division is one of the three keyboards.
+type Division uint8
+
+// The divisions.
+const (
+	Upper Division = iota
+	Lower
+	Pedal
+)
+
+// Limb is what plays a note.
+type Limb uint8
+
+// The limbs.
+const (
+	RightHand Limb = iota
+	LeftHand
+	LeftFoot
+	RightFoot
+)
+
+// Layer is the musical role of a note.
+type Layer uint8
+
+// The layers.
+const (
+	LayerLead Layer = iota
+	LayerBlock
+	LayerDouble
+	LayerComp
+	LayerBass
+	LayerHold
+)
+
+// CueKind says what a cue changes.
+type CueKind uint8
+
+// The kinds of cue.
+const (
+	CueRegistration CueKind = iota
+	CueRotary
+	CueExpression
+)
+
+// Cue is a change of setting at a written position.
+type Cue struct {
+	Start project.Ticks
+	Kind  CueKind
+	// Value is the setting in words, as files and screens show it.
+	Value string
+	// Registration is the whole setting from here on.
+	Registration project.Registration
+}
+
+// Severity orders findings.
+type Severity uint8
+
+// The severities.
+const (
+	Caution Severity = iota
+	Unplayable
+)
+
+// Finding is something a player should know about the realisation.
+type Finding struct {
+	Start    project.Ticks
+	Bar      int
+	Limb     Limb
+	Severity Severity
+	Text     string
+	Remedies []string
+}
+
+var (
+	divisionWords = [...]string{"upper", "lower", "pedal"}
+	limbWords     = [...]string{"right hand", "left hand", "left foot", "right foot"}
+	layerWords    = [...]string{"lead", "block", "double", "comp", "bass", "hold"}
+	cueWords      = [...]string{"registration", "rotary", "expression"}
+	severityWords = [...]string{"caution", "unplayable"}
+)
+
+// String returns "upper", "lower" or "pedal".
+func (d Division) String() string { return divisionWords[d] }
+
+// String returns "right hand", "left hand", "left foot" or "right foot".
+func (l Limb) String() string { return limbWords[l] }
+
+// String returns the layer's word.
+func (l Layer) String() string { return layerWords[l] }
+
+// String returns "registration", "rotary" or "expression".
+func (k CueKind) String() string { return cueWords[k] }
+
+// String returns "caution" or "unplayable".
+func (s Severity) String() string { return severityWords[s] }
