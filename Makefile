@@ -1,0 +1,39 @@
+# The two commands of README are `make run` and `make test`; each installs what
+# it needs on Debian and its relatives first. The rest is for contributors.
+
+GO ?= go
+BIN := build/organbook
+
+.PHONY: run test build bench fuzz vet clean packages-build packages-test
+
+run: build
+	@$(BIN) --without-display demo
+
+build: packages-build
+	$(GO) build -o $(BIN) ./cmd/organbook
+
+packages-build:
+	@sh scripts/packages.sh build
+
+packages-test:
+	@sh scripts/packages.sh build test
+
+# The window and sound tests are skipped by a plain `go test ./...`, which
+# needs no screen and no sound server; this runs everything.
+test: packages-test
+	ORGANBOOK_WINDOW_TEST=1 ORGANBOOK_SOUND_TEST=1 $(GO) test -timeout 15m ./...
+
+vet:
+	$(GO) vet ./...
+	$(GO) tool staticcheck ./...
+
+bench:
+	$(GO) test -run '^$$' -bench . -benchmem ./internal/...
+
+# Every native fuzz target for FUZZTIME each.
+FUZZTIME ?= 10s
+fuzz:
+	sh scripts/fuzz.sh $(FUZZTIME)
+
+clean:
+	rm -rf build demo
