@@ -1,0 +1,95 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"path/filepath"
+
+	"github.com/spf13/cobra"
+
+	"organbook/internal/project"
+	"organbook/internal/ui/export"
+)
+
+func newConvertCommand() *cobra.Command {
+	var flags sharedFlags
+	cmd := &cobra.Command{
+		Use:   "convert IN OUT…",
+		Short: "Read a chart or a MusicXML file and write each OUT by its ending",
+		Long: `Reads IN, a chart (.organbook) or a MusicXML file of any version (.musicxml,
+.xml, .mxl), arranges it and writes every OUT by its ending: .organbook
+.musicxml .mxl .mid .wav .png .json. A file is written whole or not at all.`,
+		Example: `  organbook convert tune.mxl tune.organbook tune.mid
+  organbook convert tune.organbook high.json --key "C minor" --plan two-hand-block --voicing drop2`,
+		Args: cobra.MinimumNArgs(2),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return convert(cmd, &flags, args[0], args[1:])
+		},
+	}
+	flags.register(cmd)
+	return cmd
+}
+
+// convert refuses unusable names before it reads, and unusable input before
+// it writes, so that a mistake leaves no half of the files behind.
+func convert(cmd *cobra.Command, flags *sharedFlags, in string, outs []string) error {
+	for _, out := range outs {
+		if err := export.Check(out); err != nil {
+			return err
+		}
+		if same, _ := samePath(in, out); same {
+			return fmt.Errorf("%s: this is the file to read from; choose another name to write to", out)
+		}
+	}
+	job, err := prepare(cmd, flags, in)
+	if err != nil {
+		return err
+	}
+	for _, out := range outs {
+		if err := job.Write(out); err != nil {
+			return located(out, err)
+		}
+	}
+	return nil
+}
+
+// prepare loads a chart, applies the flags and realises it.
+func prepare(cmd *cobra.Command, flags *sharedFlags, in string) (*export.Job, error) {
+	chart, warnings, err := loadChart(in)
+	if err != nil {
+		return nil, err
+	}
+	for _, w := range warnings {
+		cmd.PrintErrln("organbook: " + w)
+	}
+	chart, options, err := flags.apply(chart)
+	if err != nil {
+		return nil, err
+	}
+	first, end, err := flags.barRange(chart)
+	if err != nil {
+		return nil, err
+	}
+	if chart, err = excerpt(chart, first, end); err != nil {
+		return nil, err
+	}
+	return export.NewJob(chart, options), nil
+}
+
+// excerpt returns a chart of the bars from first up to end.
+func excerpt(c *project.Chart, first, end int) (*project.Chart, error) {
+	var err error
+	if end < len(c.Bars) {
+		c, err = project.RemoveBars{First: end, Count: len(c.Bars) - end}.Apply(c)
+	}
+	if err == nil && first > 0 {
+		c, err = project.RemoveBars{First: 0, Count: first}.Apply(c)
+	}
+	return c, err
+}
+
+func samePath(a, b string) (bool, error) {
+	pa, errA := filepath.Abs(a)
+	pb, errB := filepath.Abs(b)
+	return pa == pb, errors.Join(errA, errB)
+}

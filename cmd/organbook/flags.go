@@ -1,0 +1,134 @@
+package main
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"organbook/internal/arrange"
+	"organbook/internal/project"
+	"organbook/internal/theory"
+)
+
+// sharedFlags are the options that every command on a chart takes.
+type sharedFlags struct {
+	voicing, plan, bass, console, key, bars string
+	tempo                                   float64
+	json                                    bool
+}
+
+func (f *sharedFlags) register(cmd *cobra.Command) {
+	fs := cmd.Flags()
+	fs.StringVar(&f.voicing, "voicing", "", "voicing of every block: close, drop2, drop3, drop24, double-lead, three-part, octaves, unison, …")
+	fs.StringVar(&f.plan, "plan", "", "hand plan of every passage: shout, solo-over-comp, two-hand-block")
+	fs.StringVar(&f.bass, "bass", "", "what the feet play: roots, two-feel, none")
+	fs.StringVar(&f.console, "console", "", "the instrument: full, short, concert, single")
+	fs.StringVar(&f.key, "key", "", "move the chart to this key, such as \"C minor\" or Eb")
+	fs.Float64Var(&f.tempo, "tempo", 0, "quarter notes a minute")
+	fs.StringVar(&f.bars, "bars", "", "only these bars, such as 5-12, counted from 1 in written order")
+}
+
+func (f *sharedFlags) registerJSON(cmd *cobra.Command) {
+	cmd.Flags().BoolVar(&f.json, "json", false, "print JSON in place of text")
+}
+
+// apply returns the chart as the flags ask for it, with the options that the
+// arranger takes.
+func (f *sharedFlags) apply(c *project.Chart) (*project.Chart, arrange.Options, error) {
+	o, err := f.options()
+	if err != nil {
+		return nil, o, err
+	}
+	for _, step := range []func(*project.Chart) (*project.Chart, error){f.applyKey, f.applyTempo, f.applyConsole} {
+		if c, err = step(c); err != nil {
+			return nil, o, err
+		}
+	}
+	return c, o, nil
+}
+
+func (f *sharedFlags) options() (arrange.Options, error) {
+	var o arrange.Options
+	if err := parseInto("--voicing", f.voicing, theory.ParseVoicing, &o.Voicing); err != nil {
+		return o, err
+	}
+	if err := parseInto("--plan", f.plan, project.ParseHandPlan, &o.Plan); err != nil {
+		return o, err
+	}
+	return o, parseInto("--bass", f.bass, project.ParseBassStyle, &o.Bass)
+}
+
+// parseInto parses a flag's text, when there is any, into an optional value.
+func parseInto[T any](flag, text string, parse func(string) (T, error), to **T) error {
+	if text == "" {
+		return nil
+	}
+	v, err := parse(text)
+	if err != nil {
+		return fmt.Errorf("%s: %w", flag, err)
+	}
+	*to = &v
+	return nil
+}
+
+func (f *sharedFlags) applyKey(c *project.Chart) (*project.Chart, error) {
+	if f.key == "" {
+		return c, nil
+	}
+	k, err := theory.ParseKey(f.key)
+	if err != nil {
+		return nil, fmt.Errorf("--key: %w", err)
+	}
+	if !strings.ContainsAny(strings.ToLower(f.key[1:]), "m") {
+		k = theory.NewKey(k.Tonic(), c.Key.Mode()) // "Eb" alone keeps the mode
+	}
+	if k.Mode() != c.Key.Mode() {
+		return nil, fmt.Errorf("--key %q: the chart is in %s; moving it keeps its mode, so ask for a %s key", f.key, c.Key, c.Key.Mode())
+	}
+	return c.Transpose(nearest(c.Key.Tonic(), k.Tonic()))
+}
+
+// nearest returns the interval from one tonic to another that moves least,
+// upward for the tritone.
+func nearest(from, to theory.Name) theory.Interval {
+	up := from.To(to)
+	if up.Semitones() > 6 {
+		return up.Plus(theory.Octave.Invert())
+	}
+	return up
+}
+
+func (f *sharedFlags) applyTempo(c *project.Chart) (*project.Chart, error) {
+	if f.tempo == 0 {
+		return c, nil
+	}
+	return project.SetTempo{Tempo: f.tempo}.Apply(c)
+}
+
+func (f *sharedFlags) applyConsole(c *project.Chart) (*project.Chart, error) {
+	if f.console == "" {
+		return c, nil
+	}
+	return project.SetConsole{Console: f.console}.Apply(c)
+}
+
+// barRange returns the indexes of the bars asked for, the end exclusive, all
+// of them when the flag is not given.
+func (f *sharedFlags) barRange(c *project.Chart) (first, end int, err error) {
+	if f.bars == "" {
+		return 0, len(c.Bars), nil
+	}
+	a, b, dash := strings.Cut(f.bars, "-")
+	first, err = strconv.Atoi(strings.TrimSpace(a))
+	if err == nil && dash {
+		end, err = strconv.Atoi(strings.TrimSpace(b))
+	} else {
+		end = first
+	}
+	if err != nil || first < 1 || end < first || first > len(c.Bars) {
+		return 0, 0, fmt.Errorf("--bars %q: expected a bar or a range such as 5-12 within 1-%d", f.bars, len(c.Bars))
+	}
+	return first - 1, min(end, len(c.Bars)), nil
+}

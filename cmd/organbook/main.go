@@ -1,0 +1,41 @@
+// Command organbook turns a lead sheet into an arrangement for two hands and
+// two feet. Without a subcommand it opens the window; the subcommands do the
+// same work headless.
+package main
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"strings"
+)
+
+// Exit codes.
+const (
+	exitOK       = 0
+	exitUnusable = 2
+)
+
+func main() { os.Exit(run(os.Args[1:])) }
+
+func run(args []string) int {
+	root := newRootCommand()
+	root.SetArgs(args)
+	err := root.Execute()
+	if err == nil {
+		return exitOK
+	}
+	if !errors.Is(err, errReported) {
+		fmt.Fprintln(os.Stderr, sentence(err))
+	}
+	return exitUnusable
+}
+
+// errReported marks an error whose text the command has already printed.
+var errReported = errors.New("already reported")
+
+// sentence puts an error on one line behind the program's name.
+func sentence(err error) string {
+	text := strings.Join(strings.Fields(err.Error()), " ")
+	return "organbook: " + strings.TrimPrefix(text, "organbook: ")
+}

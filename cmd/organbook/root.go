@@ -1,0 +1,61 @@
+package main
+
+import (
+	"errors"
+
+	"github.com/spf13/cobra"
+
+	"organbook/internal/ui/desktop"
+)
+
+// version is what --version prints; a release build may set it by -ldflags.
+var version = "0.1.0"
+
+func newRootCommand() *cobra.Command {
+	var withoutDisplay string
+	root := &cobra.Command{
+		Use:   "organbook [FILE]",
+		Short: "Arrange a lead sheet for two hands and two feet",
+		Long: `Organbook turns a lead sheet into an arrangement for a two-manual organ with
+pedals, as a big-band arranger would write it. It opens a window on FILE (a
+chart or a MusicXML file), or on the demo chart. The commands below do the same
+work without a window.`,
+		Version:       version,
+		Args:          cobra.MaximumNArgs(1),
+		SilenceUsage:  true,
+		SilenceErrors: true,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if !displayFound() {
+				return withoutWindow(cmd, withoutDisplay)
+			}
+			return openWindow(args)
+		},
+	}
+	root.Flags().StringVar(&withoutDisplay, "without-display", "",
+		"where there is no display, write the demo in every format to this `folder` instead of failing")
+	root.CompletionOptions.HiddenDefaultCmd = true
+	root.AddCommand(newConvertCommand(), newExplainCommand(), newChordCommand(), newDemoCommand())
+	return root
+}
+
+var errNoDisplay = errors.New("there is no display to open a window on; set DISPLAY, or use a command (organbook --help)")
+
+func withoutWindow(cmd *cobra.Command, demoDir string) error {
+	if demoDir == "" {
+		return errNoDisplay
+	}
+	cmd.Printf("organbook: there is no display to open a window on; the demo is written to ./%s instead\n", demoDir)
+	return writeDemo(cmd, demoDir)
+}
+
+func openWindow(args []string) error {
+	opts := desktop.Options{Version: version}
+	if len(args) == 1 {
+		chart, warnings, err := loadChart(args[0])
+		if err != nil {
+			return err
+		}
+		opts.Chart, opts.Path, opts.Warnings = chart, args[0], warnings
+	}
+	return desktop.Run(opts)
+}
