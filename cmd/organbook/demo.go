@@ -40,7 +40,7 @@ func writeDemo(cmd *cobra.Command, dir string) error {
 		if err := job.Write(path); err != nil {
 			return located(path, err)
 		}
-		cmd.Println(path)
+		fmt.Fprintln(cmd.OutOrStdout(), path)
 	}
 	return nil
 }

@@ -6,6 +6,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"strings"
 )
@@ -16,17 +17,20 @@ const (
 	exitUnusable = 2
 )
 
-func main() { os.Exit(run(os.Args[1:])) }
+func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
-func run(args []string) int {
+// run is the program with its arguments and streams; it returns the exit code.
+func run(args []string, stdout, stderr io.Writer) int {
 	root := newRootCommand()
 	root.SetArgs(args)
+	root.SetOut(stdout)
+	root.SetErr(stderr)
 	err := root.Execute()
 	if err == nil {
 		return exitOK
 	}
 	if !errors.Is(err, errReported) {
-		fmt.Fprintln(os.Stderr, sentence(err))
+		fmt.Fprintln(stderr, sentence(err))
 	}
 	return exitUnusable
 }

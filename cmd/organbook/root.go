@@ -2,6 +2,7 @@ package main
 
 import (
 	"errors"
+	"fmt"
 
 	"github.com/spf13/cobra"
 
@@ -44,7 +45,7 @@ func withoutWindow(cmd *cobra.Command, demoDir string) error {
 	if demoDir == "" {
 		return errNoDisplay
 	}
-	cmd.Printf("organbook: there is no display to open a window on; the demo is written to ./%s instead\n", demoDir)
+	fmt.Fprintf(cmd.OutOrStdout(), "organbook: there is no display to open a window on; the demo is written to ./%s instead\n", demoDir)
 	return writeDemo(cmd, demoDir)
 }
 

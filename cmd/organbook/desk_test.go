@@ -1,0 +1,294 @@
+package main
+
+import (
+	"bufio"
+	"encoding/binary"
+	"fmt"
+	"math"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+)
+
+// desk is a screen, a sound server and a running program for one test: Xvfb
+// and a private pulseaudio with a null sink, both gone when the test ends.
+type desk struct {
+	t       *testing.T
+	dir     string
+	env     []string
+	window  string
+	program *exec.Cmd
+	ended   chan error
+}
+
+// binary builds the program once for all tests of the package.
+func binary(t *testing.T) string {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), "organbook")
+	out, err := exec.Command("go", "build", "-o", path, ".").CombinedOutput()
+	if err != nil {
+		t.Fatalf("building: %v\n%s", err, out)
+	}
+	return path
+}
+
+// newDesk starts the screen. Tests that need one are skipped unless they are
+// asked for, since a plain go test must pass on any machine.
+func newDesk(t *testing.T, width, height int) *desk {
+	t.Helper()
+	if os.Getenv("ORGANBOOK_WINDOW_TEST") == "" {
+		t.Skip("set ORGANBOOK_WINDOW_TEST=1 (make test does) to drive the real window")
+	}
+	for _, tool := range []string{"Xvfb", "xdotool", "import"} {
+		if _, err := exec.LookPath(tool); err != nil {
+			t.Fatalf("%s is missing; make test installs it", tool)
+		}
+	}
+	d := &desk{t: t, dir: t.TempDir()}
+	d.env = append(cleanEnv(), "HOME="+d.dir, "LANG=C", "XDG_RUNTIME_DIR="+d.dir, "XDG_CONFIG_HOME="+d.dir+"/config", "FYNE_SCALE=1")
+	d.startScreen(width, height)
+	return d
+}
+
+// cleanEnv is the environment without what would lead the program to the
+// screen and the sound of whoever runs the test.
+func cleanEnv() []string {
+	var env []string
+	for _, e := range os.Environ() {
+		switch name, _, _ := strings.Cut(e, "="); name {
+		case "HOME", "LANG", "LC_ALL", "DISPLAY", "WAYLAND_DISPLAY", "XDG_RUNTIME_DIR", "XDG_CONFIG_HOME", "FYNE_SCALE", "FYNE_THEME",
+			"DBUS_SESSION_BUS_ADDRESS", "PULSE_SERVER", "PULSE_RUNTIME_PATH", "PULSE_STATE_PATH", "PULSE_COOKIE":
+		default:
+			env = append(env, e)
+		}
+	}
+	return env
+}
+
+func (d *desk) startScreen(width, height int) {
+	d.t.Helper()
+	r, w, err := os.Pipe()
+	if err != nil {
+		d.t.Fatal(err)
+	}
+	x := exec.Command("Xvfb", "-displayfd", "3", "-screen", "0", fmt.Sprintf("%dx%dx24", width, height), "-nolisten", "tcp")
+	x.ExtraFiles = []*os.File{w}
+	d.start(x)
+	w.Close()
+	number, err := bufio.NewReader(r).ReadString('\n')
+	if err != nil {
+		d.t.Fatalf("Xvfb gave no display: %v", err)
+	}
+	d.env = append(d.env, "DISPLAY=:"+strings.TrimSpace(number))
+}
+
+// start runs a companion until the test ends.
+func (d *desk) start(c *exec.Cmd) {
+	d.t.Helper()
+	if c.Env == nil {
+		c.Env = d.env
+	}
+	if err := c.Start(); err != nil {
+		d.t.Fatal(err)
+	}
+	d.t.Cleanup(func() {
+		c.Process.Kill()
+		c.Wait()
+	})
+}
+
+// startSound runs a private sound server whose only sink is null and returns
+// where it listens. Its sink keeps time but plays nothing.
+func (d *desk) startSound() {
+	d.t.Helper()
+	for _, sub := range []string{"pulse", "state"} {
+		if err := os.MkdirAll(filepath.Join(d.dir, sub), 0o700); err != nil {
+			d.t.Fatal(err)
+		}
+	}
+	os.Chmod(d.dir, 0o700)
+	d.env = append(d.env,
+		"PULSE_RUNTIME_PATH="+d.dir+"/pulse", "PULSE_STATE_PATH="+d.dir+"/state",
+		"PULSE_COOKIE="+d.dir+"/cookie", "PULSE_SERVER=unix:"+d.dir+"/native")
+	d.write(".asoundrc", "pcm.!default { type pulse }\nctl.!default { type pulse }\n")
+	script := "load-module module-native-protocol-unix socket=" + d.dir + "/native auth-anonymous=1\n" +
+		"load-module module-null-sink sink_name=null0 format=float32le rate=48000 channels=2 norewinds=1\n" +
+		"set-default-sink null0\n"
+	d.start(exec.Command("pulseaudio", "-n", "-F", d.write("pa.pa", script), "--daemonize=no", "--exit-idle-time=-1",
+		"--disable-shm=yes", "--use-pid-file=no", "--realtime=no", "--high-priority=no"))
+	d.eventually("the sound server answers", func() bool { return d.tool("pactl", "info") == nil })
+}
+
+// record writes what the sink plays to a file until the returned function is
+// called, which returns the left channel.
+func (d *desk) record() func() []float32 {
+	d.t.Helper()
+	path := filepath.Join(d.dir, "recording.f32")
+	f, err := os.Create(path)
+	if err != nil {
+		d.t.Fatal(err)
+	}
+	c := exec.Command("parec", "--raw", "--latency-msec=5", "-d", "null0.monitor", "--format=float32le", "--rate=48000", "--channels=2")
+	c.Stdout = f
+	d.start(c)
+	d.eventually("the recorder runs", func() bool {
+		info, err := os.Stat(path)
+		return err == nil && info.Size() > 0
+	})
+	return func() []float32 {
+		c.Process.Signal(os.Interrupt)
+		c.Process.Wait()
+		f.Close()
+		raw, err := os.ReadFile(path)
+		if err != nil {
+			d.t.Fatal(err)
+		}
+		left := make([]float32, len(raw)/8)
+		for i := range left {
+			left[i] = math.Float32frombits(binary.LittleEndian.Uint32(raw[8*i:]))
+		}
+		return left
+	}
+}
+
+// launch opens the program's window and gives it the keyboard.
+func (d *desk) launch(binary string, args ...string) {
+	d.t.Helper()
+	c := exec.Command(binary, args...)
+	c.Env = d.env
+	c.Dir = d.dir
+	log, err := os.Create(filepath.Join(d.dir, "program.log"))
+	if err != nil {
+		d.t.Fatal(err)
+	}
+	c.Stdout, c.Stderr = log, log
+	if err := c.Start(); err != nil {
+		d.t.Fatal(err)
+	}
+	d.program, d.ended = c, make(chan error, 1)
+	go func() { d.ended <- c.Wait() }()
+	d.t.Cleanup(func() {
+		c.Process.Kill()
+		if d.t.Failed() {
+			text, _ := os.ReadFile(log.Name())
+			d.t.Logf("the program printed:\n%s", text)
+		}
+	})
+	d.eventually("the window opens", func() bool {
+		d.window = strings.TrimSpace(d.output("xdotool", "search", "--onlyvisible", "--name", "Organbook"))
+		d.window, _, _ = strings.Cut(d.window, "\n")
+		return d.window != ""
+	})
+	d.must("xdotool", "windowfocus", "--sync", d.window)
+	time.Sleep(500 * time.Millisecond)
+}
+
+// waitForEnd waits for the program to end by itself.
+func (d *desk) waitForEnd() {
+	d.t.Helper()
+	select {
+	case err := <-d.ended:
+		if err != nil {
+			d.t.Errorf("the program ended with %v", err)
+		}
+	case <-time.After(20 * time.Second):
+		d.shot("not-ended")
+		d.t.Fatal("the program did not end")
+	}
+}
+
+// keys presses keys one after another, in xdotool's names ("ctrl+s").
+func (d *desk) keys(names ...string) {
+	d.t.Helper()
+	for _, n := range names {
+		d.must("xdotool", "key", "--clearmodifiers", n)
+		time.Sleep(60 * time.Millisecond)
+	}
+}
+
+// text types characters.
+func (d *desk) text(s string) {
+	d.t.Helper()
+	d.must("xdotool", "type", "--delay", "40", s)
+	time.Sleep(100 * time.Millisecond)
+}
+
+// click presses the left button at a point of the window.
+func (d *desk) click(x, y int) {
+	d.t.Helper()
+	d.must("xdotool", "mousemove", "--window", d.window, strconv.Itoa(x), strconv.Itoa(y))
+	time.Sleep(80 * time.Millisecond)
+	d.must("xdotool", "click", "1")
+	time.Sleep(150 * time.Millisecond)
+}
+
+// shot saves a picture of the screen where ORGANBOOK_SHOTS says, if it does.
+func (d *desk) shot(name string) {
+	dir := os.Getenv("ORGANBOOK_SHOTS")
+	if dir == "" {
+		return
+	}
+	if err := d.tool("import", "-window", "root", filepath.Join(dir, name+".png")); err != nil {
+		d.t.Logf("no picture %s: %v", name, err)
+	}
+}
+
+func (d *desk) tool(name string, args ...string) error {
+	c := exec.Command(name, args...)
+	c.Env = d.env
+	return c.Run()
+}
+
+func (d *desk) must(name string, args ...string) {
+	d.t.Helper()
+	c := exec.Command(name, args...)
+	c.Env = d.env
+	if out, err := c.CombinedOutput(); err != nil {
+		d.t.Fatalf("%s %v: %v\n%s", name, args, err, out)
+	}
+}
+
+func (d *desk) output(name string, args ...string) string {
+	c := exec.Command(name, args...)
+	c.Env = d.env
+	out, _ := c.Output()
+	return string(out)
+}
+
+func (d *desk) write(name, content string) string {
+	d.t.Helper()
+	path := filepath.Join(d.dir, name)
+	if err := os.WriteFile(path, []byte(content), 0o600); err != nil {
+		d.t.Fatal(err)
+	}
+	return path
+}
+
+func (d *desk) eventually(what string, ok func() bool) {
+	d.t.Helper()
+	for range 300 {
+		if ok() {
+			return
+		}
+		time.Sleep(100 * time.Millisecond)
+	}
+	d.shot("waiting")
+	d.t.Fatalf("timed out waiting until %s", what)
+}
+
+// strength returns the amplitude of a frequency in x by Goertzel's filter with
+// a Hann window.
+func strength(x []float32, hz float64) float64 {
+	w := 2 * math.Pi * hz / 48000
+	var s1, s2, sum float64
+	for i, v := range x {
+		win := 0.5 - 0.5*math.Cos(2*math.Pi*float64(i)/float64(len(x)))
+		sum += win
+		s1, s2 = float64(v)*win+2*math.Cos(w)*s1-s2, s1
+	}
+	return 2 * math.Sqrt(max(0, s1*s1+s2*s2-2*math.Cos(w)*s1*s2)) / sum
+}
