@@ -90,7 +90,20 @@ func (w *walker) passesOver() bool {
 	if played && inEnding(&w.bars[w.at-1]) {
 		return false // inside an ending, or marks that make no sense
 	}
+	if w.pass == 1 && !w.groupLists(1) {
+		return false // a first pass must end somehow
+	}
 	return !slices.Contains(b.Ending, w.pass)
+}
+
+// groupLists reports whether any ending around the current bar is for a pass.
+func (w *walker) groupLists(pass int) bool {
+	for k := w.groupStart(w.at); k < len(w.bars) && inEnding(&w.bars[k]); k++ {
+		if slices.Contains(w.bars[k].Ending, pass) {
+			return true
+		}
+	}
+	return false
 }
 
 // leave decides where to go after the bar just played.
