@@ -261,7 +261,7 @@ func TestSwingIsContinuousAndKeepsOrder(t *testing.T) {
 		if b < a || b-a > 3 {
 			t.Fatalf("ticks %d and %d are played at %d and %d", at, at+1, a, b)
 		}
-		if back := p.unbend(a, 0); back > at || at-back > 2 {
+		if back := p.unbend(a, 0); back > at || at-back > 3 {
 			t.Fatalf("tick %d is played at %d, which reads back as %d", at, a, back)
 		}
 	})

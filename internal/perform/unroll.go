@@ -26,7 +26,7 @@ const maxPlayedBars = 10000
 //   - Marks that make no sense (a jump to a sign that is not there, an ending
 //     that follows another without a repeat) are played through.
 func unroll(bars []project.Bar) (order []int, cut bool) {
-	w := walker{bars: bars, pass: 1, spent: map[int]bool{}, jumped: map[int]bool{}}
+	w := walker{bars: bars, pass: 1, spent: map[int]bool{}, jumped: map[int]bool{}, taken: map[int]int{}}
 	for w.at < len(bars) {
 		if len(w.order) == maxPlayedBars {
 			return w.order, true
@@ -49,6 +49,9 @@ type walker struct {
 	returning bool
 	// spent holds the repeat ends played to the last pass, jumped the jumps.
 	spent, jumped map[int]bool
+	// taken counts how often each repeat end has led back. Since that number
+	// and the jumps are bounded, every walk ends.
+	taken map[int]int
 	// jump is the last jump taken; coda is set once the coda was reached.
 	jump project.Jump
 	coda bool
@@ -139,7 +142,8 @@ func (w *walker) repeats(i int) bool {
 	if b.Times == 0 && total < 2 {
 		total = 2
 	}
-	if w.pass < total {
+	if w.pass < total && w.taken[i] < total-1 {
+		w.taken[i]++
 		return true
 	}
 	w.spent[i] = true
