@@ -1,0 +1,17 @@
+// Package synth is the instrument: a bank of 91 sine generators shared by two
+// manuals and a pedalboard, drawbars, contact click, swell, a rotary speaker
+// with inertia and a limiter.
+//
+// The signal path, left to right:
+//
+//	keys ▸ contacts ▸ generator gains ▸ bank ▸ division buses ▸ swell ▸
+//	rotary speaker (two microphones) ▸ master ▸ metronome ▸ limiter
+//
+// Every stage has Init, Reset and Render. Init takes all the memory a stage
+// will ever need; Render neither allocates, locks, starts goroutines nor reads
+// a clock, so it may run on a real-time thread. The output depends only on the
+// configuration and the events: rendering the same events in blocks of any
+// size gives the same samples bit for bit.
+//
+// The package imports the standard library only and knows nothing of charts.
+package synth

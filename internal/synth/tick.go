@@ -1,0 +1,46 @@
+package synth
+
+import "math"
+
+// ticker is the metronome: a short decaying sine, higher when accented. It
+// joins after the speaker, so that it does not turn with it.
+type ticker struct {
+	rate            float64
+	turn, step      float64 // in radians
+	envelope, decay float32
+}
+
+const (
+	tickFrequency   = 1300
+	accentFrequency = 1950
+	tickSeconds     = 0.012 // time constant
+	tickLevel       = 0.25
+)
+
+func (t *ticker) init(rate int) {
+	t.rate = float64(rate)
+	t.decay = float32(math.Exp(-1 / (tickSeconds * t.rate)))
+}
+
+func (t *ticker) reset() { t.envelope = 0 }
+
+func (t *ticker) strike(accent bool) {
+	f := float64(tickFrequency)
+	if accent {
+		f = accentFrequency
+	}
+	t.turn, t.step, t.envelope = 0, 2*math.Pi*f/t.rate, tickLevel
+}
+
+func (t *ticker) add(left, right []float32) {
+	for i := 0; i < len(left) && t.envelope != 0; i++ {
+		y := t.envelope * float32(math.Sin(t.turn))
+		t.turn += t.step
+		t.envelope *= t.decay
+		if t.envelope < 1e-6 {
+			t.envelope = 0
+		}
+		left[i] += y
+		right[i] += y
+	}
+}
