@@ -10,7 +10,7 @@ import (
 type Edit interface {
 	// Apply returns the changed chart, which passes Check and shares every
 	// slice the edit did not touch. On an error, a sentence a dialog can show,
-	// nothing has changed. Edits that would change nothing return c itself.
+	// nothing has changed.
 	Apply(c *Chart) (*Chart, error)
 	// Name is what a menu shows after "Undo": "add note".
 	Name() string

@@ -1,0 +1,121 @@
+package project
+
+import (
+	"fmt"
+	"slices"
+
+	"organbook/internal/theory"
+)
+
+// TransposeChart moves the whole chart: keys, changes, melody and pins.
+type TransposeChart struct{ By theory.Interval }
+
+// Name returns "transpose".
+func (TransposeChart) Name() string { return "transpose" }
+
+// Apply fails when a note would leave the range of keys.
+func (e TransposeChart) Apply(c *Chart) (*Chart, error) { return c.Transpose(e.By) }
+
+// Transpose returns the chart moved by an interval. Where that leads to a key
+// without a signature (eight sharps), the stretch in that key is written in
+// the enharmonic one instead, notes and symbols included. It fails when a note
+// or pinned voice would leave the range of keys.
+func (c *Chart) Transpose(by theory.Interval) (*Chart, error) {
+	t := transposer{c: c, ruler: c.Ruler(), by: by}
+	t.measure()
+	melody, pins := t.melody(), t.pins()
+	if t.err != nil {
+		return nil, t.err
+	}
+	return c.with(func(d *Chart) {
+		d.Key = c.Key.Transpose(t.within(c.Key))
+		d.Bars = t.bars()
+		d.Changes = t.changes()
+		d.Melody = melody
+		d.Pins = pins
+	})
+}
+
+// transposer knows the interval that each bar's key asks for.
+type transposer struct {
+	c     *Chart
+	ruler *Ruler
+	by    theory.Interval
+	// bar is the interval in force in each bar.
+	bar []theory.Interval
+	// err is the first pitch that leaves the range of keys.
+	err error
+}
+
+// pitch transposes a pitch that belongs to a position.
+func (t *transposer) pitch(p theory.Pitch, at Ticks) theory.Pitch {
+	q := p.Transpose(t.at(at))
+	if !q.IsValid() && t.err == nil {
+		t.err = Problem{t.ruler.PositionText(at), fmt.Sprintf("%s would leave the range of keys", p)}
+	}
+	return q
+}
+
+func (t *transposer) measure() {
+	t.bar = make([]theory.Interval, len(t.c.Bars))
+	key := t.c.Key
+	for i, b := range t.c.Bars {
+		if b.Key.IsValid() {
+			key = b.Key
+		}
+		t.bar[i] = t.within(key)
+	}
+}
+
+// within returns the interval, respelled by as few diminished seconds as keep
+// the key's signature printable.
+func (t *transposer) within(key theory.Key) theory.Interval {
+	by := t.by
+	for key.Transpose(by).Fifths() > MaxSignature {
+		by = theory.NewInterval(by.Steps()+1, by.Semitones())
+	}
+	for key.Transpose(by).Fifths() < -MaxSignature {
+		by = theory.NewInterval(by.Steps()-1, by.Semitones())
+	}
+	return by
+}
+
+func (t *transposer) at(pos Ticks) theory.Interval { return t.bar[t.ruler.BarAt(pos)] }
+
+func (t *transposer) bars() []Bar {
+	bars := slices.Clone(t.c.Bars)
+	for i := range bars {
+		if bars[i].Key.IsValid() {
+			bars[i].Key = bars[i].Key.Transpose(t.bar[i])
+		}
+	}
+	return bars
+}
+
+func (t *transposer) changes() []Change {
+	changes := slices.Clone(t.c.Changes)
+	for i := range changes {
+		changes[i].Chord = changes[i].Chord.Transpose(t.at(changes[i].Start))
+	}
+	return changes
+}
+
+func (t *transposer) melody() []Note {
+	melody := slices.Clone(t.c.Melody)
+	for i := range melody {
+		melody[i].Pitch = t.pitch(melody[i].Pitch, melody[i].Start)
+	}
+	return melody
+}
+
+func (t *transposer) pins() []Pin {
+	pins := slices.Clone(t.c.Pins)
+	for i := range pins {
+		voices := make([]theory.Pitch, len(pins[i].Voices))
+		for k, v := range pins[i].Voices {
+			voices[k] = t.pitch(v, pins[i].Start)
+		}
+		pins[i].Voices = voices
+	}
+	return pins
+}
