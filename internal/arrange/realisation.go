@@ -18,6 +18,9 @@ type Realisation struct {
 	Notes    []Note
 	Cues     []Cue
 	Findings []Finding
+
+	// search keeps the candidates and costs that Alternatives reads.
+	search *search
 }
 
 // Span is the stretch over which one chord and one reading of it hold. A

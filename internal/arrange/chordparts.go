@@ -1,0 +1,50 @@
+package arrange
+
+import "organbook/internal/theory"
+
+// degreeForm is a degree with its alteration from major or perfect.
+type degreeForm struct{ number, alter int }
+
+// guideForms lists the degrees that tell a chord's quality, a group for the
+// third's place and a group for the seventh's; the first found of each counts.
+var guideForms = [2][]degreeForm{
+	{{3, 0}, {3, -1}, {4, 0}, {2, 0}, {11, 0}},
+	{{7, 0}, {7, -1}, {7, -2}, {6, 0}, {13, 0}},
+}
+
+// guidesOf returns the chord's guide notes: its third, or the note suspended
+// in its place, and its seventh or sixth.
+func guidesOf(c theory.Chord) []theory.Name {
+	var out []theory.Name
+	for _, group := range guideForms {
+		for _, d := range group {
+			if c.Has(d.number, d.alter) {
+				out = append(out, degreeName(c, d))
+				break
+			}
+		}
+	}
+	return out
+}
+
+// colourForms lists the degrees that a symbol spells out to colour a chord.
+var colourForms = []degreeForm{
+	{5, -1}, {5, 1}, {9, -1}, {9, 0}, {9, 1}, {11, 0}, {11, 1}, {13, -1}, {13, 0},
+}
+
+func coloursOf(c theory.Chord) []theory.Name {
+	var out []theory.Name
+	for _, d := range colourForms {
+		if c.Has(d.number, d.alter) {
+			out = append(out, degreeName(c, d))
+		}
+	}
+	return out
+}
+
+// degreeName spells a degree over the chord's root.
+func degreeName(c theory.Chord, d degreeForm) theory.Name {
+	steps := d.number - 1
+	semitones := majorDegrees[steps%7] + 12*(steps/7) + d.alter
+	return c.Root().Transpose(theory.NewInterval(steps, semitones))
+}

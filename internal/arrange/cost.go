@@ -1,0 +1,142 @@
+package arrange
+
+import "organbook/internal/theory"
+
+// ownCost is what a block costs by itself under its lead, apart from how it
+// came about: dissonance against the lead, mud, reach, and quarrels with the
+// symbol.
+func (s *stage) ownCost(sp *spot, c *candidate) int {
+	if c.n == 1 {
+		return s.keyCost(sp, c)
+	}
+	return leadDissonance(sp, c) + innerDissonance(c) + mud(c) +
+		s.keyCost(sp, c) + s.reachCost(sp, c) + clashes(sp, c)
+}
+
+// leadDissonance looks for minor ninths and semitones under the lead.
+func leadDissonance(sp *spot, c *candidate) (cost int) {
+	for k := 1; k < c.n; k++ {
+		down := int(c.keys[0] - c.keys[k])
+		switch {
+		case down == 1:
+			cost += rub
+		case down > 12 && down%12 == 1 && !asksForNinth(sp, c.voices[k].Name()):
+			cost += minorNinth
+		}
+	}
+	return cost
+}
+
+// asksForNinth reports whether the symbol itself holds both the lead and the
+// note a minor ninth below it, as C7b9 does.
+func asksForNinth(sp *spot, under theory.Name) bool {
+	return hasPC(sp.tones, sp.lead.Name()) && hasPC(sp.tones, under)
+}
+
+func innerDissonance(c *candidate) (cost int) {
+	for k := 2; k < c.n; k++ {
+		if c.keys[k-1]-c.keys[k] == 1 {
+			cost += innerRub
+		}
+	}
+	return cost
+}
+
+// lowLimits is the lowest key at which an interval of that many semitones may
+// have its lower note before it turns to mud: the arranger's usual limits, for
+// intervals below an octave.
+var lowLimits = [12]int16{
+	1: 52, 2: 51, 3: 48, 4: 46, 5: 46, 6: 46,
+	7: 43, 8: 43, 9: 41, 10: 41, 11: 41,
+}
+
+func mud(c *candidate) (cost int) {
+	for k := 1; k < c.n; k++ {
+		size := c.keys[k-1] - c.keys[k]
+		if size > 0 && size < 12 && c.keys[k] < lowLimits[size] {
+			cost += tooLow
+		}
+	}
+	return cost
+}
+
+// keyCost counts the voices the upper manual has no key for.
+func (s *stage) keyCost(_ *spot, c *candidate) (cost int) {
+	for k := range c.n {
+		if !s.console.Upper.Has(int(c.keys[k])) {
+			cost += offTheKeys
+		}
+	}
+	return cost
+}
+
+// clashes counts the voices that lie a semitone from a tension or altered
+// fifth of the symbol without being one of its notes: the symbol's own word
+// wins.
+func clashes(sp *spot, c *candidate) (cost int) {
+	if c.technique == theory.Approach {
+		return 0
+	}
+	if c.technique == theory.Away && !c.service.Leading {
+		return 0 // passing: it is not meant to be the symbol
+	}
+	for k := 1; k < c.n; k++ {
+		pc := c.voices[k].Name().PC()
+		if hasPC(sp.tones, c.voices[k].Name()) {
+			continue
+		}
+		for _, t := range sp.colours {
+			if d := (pc - t.PC() + 12) % 12; d == 1 || d == 11 {
+				cost += clash
+			}
+		}
+	}
+	return cost
+}
+
+// moveCost is what it costs to go from one block to the next. joined tells
+// whether the two are heard as one line; over a rest only the number of voices
+// is compared.
+func moveCost(p, c *candidate, joined bool) int {
+	cost := 0
+	if p.n != c.n {
+		cost += shapeChange
+	}
+	if !joined {
+		return cost
+	}
+	lead := distance(p.keys[0], c.keys[0])
+	inner := min(p.n, c.n)
+	standing := 0
+	for k := 1; k < inner; k++ {
+		d := distance(p.keys[k], c.keys[k])
+		cost += d * perSemitone
+		if d > lead+2 {
+			cost += innerLeap
+		}
+		if d == 0 {
+			standing++
+		}
+	}
+	return cost + standingCost(standing, inner-1, lead)
+}
+
+// standingCost weighs inner voices that stay under a moving lead.
+func standingCost(standing, inner, lead int) int {
+	switch {
+	case lead == 0 || inner < 1:
+		return 0
+	case standing == inner:
+		return frozenBlock
+	case lead <= 2:
+		return standing * standingVoice
+	}
+	return 0
+}
+
+func distance(a, b int16) int {
+	if a > b {
+		return int(a - b)
+	}
+	return int(b - a)
+}

@@ -1,0 +1,292 @@
+package arrange
+
+import "organbook/internal/theory"
+
+// The analysis of the changes. Each chord is read by what follows it: a
+// dominant by the chord it falls to, a minor seventh by the dominant after it,
+// everything else by its place in the key. One pass back to front finds what
+// leads where, so the cost is linear in the number of changes.
+
+// role is the function of a chord as far as the arranger cares.
+type role uint8
+
+const (
+	// roleStay is a chord that leads nowhere in particular.
+	roleStay role = iota
+	// roleTonic is the key's first degree or the goal of a dominant.
+	roleTonic
+	// roleTwo prepares a dominant a fourth above it (or its tritone
+	// substitute).
+	roleTwo
+	// roleFive is a dominant that falls a fifth to its target.
+	roleFive
+	// roleSub is a dominant that falls a semitone: a tritone substitute.
+	roleSub
+	// roleBackdoor is a dominant that rises a tone to a major target.
+	roleBackdoor
+	// roleBlues is a dominant that does not resolve.
+	roleBlues
+	// roleLeadingDim is a diminished chord that rises a semitone.
+	roleLeadingDim
+	// roleDim is any other diminished chord.
+	roleDim
+	// roleNone is N.C. or no chord at all.
+	roleNone
+)
+
+// reading is what the analysis knows of a span beyond what Span shows.
+type reading struct {
+	role role
+	// goal is the chord a two, five, substitute or leading diminished finally
+	// resolves to; not valid otherwise.
+	goal theory.Chord
+	// services are the families that serve the span, best first.
+	services []theory.Service
+	// guides are the chord's third (or what is suspended in its place) and its
+	// seventh or sixth; colours its written tensions and altered fifths; tones
+	// all it holds. They are kept here so that each is worked out once a span.
+	guides, colours, tones []theory.Name
+	// upbeat marks the stretch before the first change, where melody takes
+	// the first chord but bass and comp are silent.
+	upbeat bool
+}
+
+// analyse cuts the chart into spans and reads each.
+func analyse(s *stage) ([]Span, []reading) {
+	spans, readings := cutSpans(s)
+	next := successors(s, spans)
+	for i := len(spans) - 1; i >= 0; i-- {
+		readings[i].role = roleOf(s, spans, next, i)
+	}
+	for i := range spans {
+		readings[i].settle(s, spans, next, i)
+	}
+	for i := range spans {
+		spans[i].describe(s, spans, readings, next, i)
+	}
+	return spans, readings
+}
+
+// cutSpans makes one span a change. Melody before the first change takes the
+// first chord, so an upbeat gets a span of its own with that chord.
+func cutSpans(s *stage) ([]Span, []reading) {
+	changes, end := s.chart.Changes, s.rule.Length()
+	if len(changes) == 0 {
+		return []Span{{End: end}}, []reading{{upbeat: true}}
+	}
+	var spans []Span
+	var readings []reading
+	if changes[0].Start > 0 {
+		spans = append(spans, Span{End: changes[0].Start, Chord: changes[0].Chord})
+		readings = append(readings, reading{upbeat: true})
+	}
+	for i, ch := range changes {
+		to := end
+		if i+1 < len(changes) {
+			to = changes[i+1].Start
+		}
+		spans = append(spans, Span{Start: ch.Start, End: max(to, ch.Start), Chord: ch.Chord})
+		readings = append(readings, reading{})
+	}
+	return spans, readings
+}
+
+// successors returns for each span the span whose chord follows it in
+// performance, -1 for none. An ending that repeats goes back to the repeat
+// sign; the last chord goes back to the first, as a form goes round.
+// Repetitions of the same root are skipped by follow, not here.
+func successors(s *stage, spans []Span) []int {
+	next := make([]int, len(spans))
+	for i := range spans {
+		next[i] = i + 1
+	}
+	if len(spans) > 0 {
+		next[len(spans)-1] = -1
+	}
+	back := 0
+	for b := range s.chart.Bars {
+		bar := &s.chart.Bars[b]
+		if bar.RepeatStart {
+			back = b
+		}
+		if !bar.RepeatEnd || len(bar.Ending) == 0 {
+			continue
+		}
+		last := spanAt(spans, s.rule.BarStart(b+1)-1)
+		if spans[last].End <= s.rule.BarStart(b+1) {
+			next[last] = spanAt(spans, s.rule.BarStart(back))
+		}
+	}
+	return next
+}
+
+// follow returns the first span after i whose chord has another root or is
+// not a dominant, skipping restatements of a dominant (G7, then G7b9); -1 for
+// none.
+func follow(spans []Span, next []int, i int) int {
+	from := spans[i].Chord
+	j := next[i]
+	for hops := 0; j >= 0 && hops < len(spans); hops++ {
+		c := spans[j].Chord
+		if c.IsNone() || !sameRoot(c, from) || isDominant(from) && !isDominant(c) {
+			return j
+		}
+		j = next[j]
+	}
+	return -1
+}
+
+func sameRoot(a, b theory.Chord) bool {
+	return !a.IsNone() && !b.IsNone() && a.Root().PC() == b.Root().PC()
+}
+
+// rise returns the semitones from one root up to another, 0 to 11.
+func rise(from, to theory.Chord) int { return (to.Root().PC() - from.Root().PC() + 12) % 12 }
+
+// Classes of chords, read from their degrees.
+
+func isDominant(c theory.Chord) bool {
+	return c.Has(7, -1) && !c.Has(3, -1)
+}
+
+func isMinor(c theory.Chord) bool { return c.Has(3, -1) && !c.Has(5, -1) }
+
+func isMinorSeventh(c theory.Chord) bool { return isMinor(c) && c.Has(7, -1) }
+
+func isHalfDiminished(c theory.Chord) bool {
+	return c.Has(3, -1) && c.Has(5, -1) && c.Has(7, -1)
+}
+
+func isDiminished(c theory.Chord) bool {
+	return c.Has(3, -1) && c.Has(5, -1) && !c.Has(7, -1)
+}
+
+func isMajor(c theory.Chord) bool { return c.Has(3, 0) && !c.Has(7, -1) }
+
+func isMajorTriad(c theory.Chord) bool {
+	return isMajor(c) && !c.HasAny(6) && !c.HasAny(7)
+}
+
+func playable(c theory.Chord) bool { return c.IsValid() && !c.IsNone() }
+
+// roleOf reads the span from its own chord and the one that follows.
+func roleOf(s *stage, spans []Span, next []int, i int) role {
+	c := spans[i].Chord
+	if !playable(c) {
+		return roleNone
+	}
+	var to theory.Chord
+	j := follow(spans, next, i)
+	if j < 0 && len(spans) > 0 && isDominant(c) {
+		j = 0 // the form goes round to its first chord
+	}
+	if j >= 0 && playable(spans[j].Chord) {
+		to = spans[j].Chord
+	}
+	key := s.keyAt(spans[i].Start)
+	switch {
+	case isDominant(c) || dominantTriad(c, to, key):
+		return dominantRole(c, to, key)
+	case isDiminished(c):
+		if to.IsValid() && rise(c, to) == 1 {
+			return roleLeadingDim
+		}
+		return roleDim
+	case isHalfDiminished(c), isMinorSeventh(c), isMinor(c) && !c.HasAny(6) && !c.HasAny(7):
+		if to.IsValid() && preparesDominant(s, spans, next, j, c) {
+			return roleTwo
+		}
+	}
+	if key.IsValid() && c.Root().PC() == key.Tonic().PC() && !isHalfDiminished(c) {
+		return roleTonic
+	}
+	return roleStay
+}
+
+// dominantTriad reports whether a plain major triad works as a dominant: only
+// on its way to a minor chord a fifth below, where its third is a leading note.
+func dominantTriad(c, to theory.Chord, key theory.Key) bool {
+	return isMajorTriad(c) && playable(to) && rise(c, to) == 5 && isMinor(to) &&
+		!(key.IsValid() && key.Mode() == theory.Major && c.Root().PC() == key.Tonic().PC())
+}
+
+func dominantRole(c, to theory.Chord, key theory.Key) role {
+	if !playable(to) {
+		return roleBlues
+	}
+	tonic := key.IsValid() && c.Root().PC() == key.Tonic().PC()
+	switch rise(c, to) {
+	case 5:
+		if tonic && isDominant(to) {
+			return roleBlues // I7 to IV7 of a blues rests on both
+		}
+		return roleFive
+	case 11:
+		if tonic {
+			return roleBlues
+		}
+		return roleSub
+	case 2:
+		if isMajor(to) && key.IsValid() && to.Root().PC() == key.Tonic().PC() {
+			return roleBackdoor
+		}
+	}
+	return roleBlues
+}
+
+// preparesDominant reports whether the chord of span j is the dominant (or its
+// tritone substitute) that c, a minor or half-diminished chord, leads to.
+func preparesDominant(s *stage, spans []Span, next []int, j int, c theory.Chord) bool {
+	to := spans[j].Chord
+	five := isDominant(to)
+	if !five && isMajorTriad(to) {
+		if k := follow(spans, next, j); k >= 0 {
+			five = dominantTriad(to, spans[k].Chord, s.keyAt(spans[j].Start)) || isMajorTriad(to) && rise(to, spans[k].Chord) == 5 && playable(spans[k].Chord)
+		}
+	}
+	if !five {
+		return false
+	}
+	key := s.keyAt(spans[j].Start)
+	if key.IsValid() && c.Root().PC() == key.Tonic().PC() && !c.HasAny(7) {
+		return false // a tonic triad before its fourth degree stays a tonic
+	}
+	up := rise(c, to)
+	return up == 5 || up == 11
+}
+
+// settle finds the goal and the families of span i once all roles are known.
+func (r *reading) settle(s *stage, spans []Span, next []int, i int) {
+	c := spans[i].Chord
+	j := follow(spans, next, i)
+	if j < 0 {
+		j = 0
+	}
+	switch r.role {
+	case roleNone:
+		return
+	case roleFive, roleSub, roleBackdoor, roleLeadingDim:
+		r.goal = spans[j].Chord
+		spans[i].Target = r.goal
+	case roleTwo:
+		spans[i].Target = spans[j].Chord
+		r.goal = goalOfTwo(s, spans, next, j)
+	}
+	r.services = servicesOf(s, spans, r, i)
+	r.tones = c.Tones()
+	r.guides, r.colours = guidesOf(c), coloursOf(c)
+}
+
+// goalOfTwo returns the chord that the dominant in span j resolves to; when it
+// does not resolve, the chord it would, as a minor or major triad's worth is
+// unknown, is not valid.
+func goalOfTwo(s *stage, spans []Span, next []int, j int) theory.Chord {
+	switch roleOf(s, spans, next, j) {
+	case roleFive, roleSub:
+		if k := follow(spans, next, j); k >= 0 {
+			return spans[k].Chord
+		}
+		return spans[0].Chord
+	}
+	return theory.Chord{}
+}

@@ -1,0 +1,137 @@
+package arrange
+
+import (
+	"sort"
+
+	"organbook/internal/project"
+	"organbook/internal/theory"
+)
+
+// Options override what every passage of a chart asks for. The zero value
+// overrides nothing.
+type Options struct {
+	Voicing *theory.Voicing
+	Plan    *project.HandPlan
+	Bass    *project.BassStyle
+}
+
+// Realise works out a chart. It is deterministic, never writes to the chart,
+// and takes time in proportion to the chart's length.
+func Realise(c *project.Chart, o Options) *Realisation {
+	s := newStage(c, o)
+	r := &Realisation{Chart: c}
+	r.Spans, s.readings = analyse(s)
+	s.spans = r.Spans
+	s.search = newSearch(s)
+	r.Steps = s.search.steps()
+	s.steps = r.Steps
+	r.Notes, r.Findings = s.play()
+	r.Cues = s.cues()
+	r.search = s.search
+	return r
+}
+
+// StepAt returns the index of the step that sounds at t, if any does.
+func (r *Realisation) StepAt(t project.Ticks) (index int, ok bool) {
+	i := sort.Search(len(r.Steps), func(i int) bool { return r.Steps[i].Start > t }) - 1
+	if i < 0 || r.Steps[i].Start+r.Steps[i].Duration <= t {
+		return 0, false
+	}
+	return i, true
+}
+
+// SpanAt returns the index of the span in force at t; -1 without any span.
+func (r *Realisation) SpanAt(t project.Ticks) int { return spanAt(r.Spans, t) }
+
+func spanAt(spans []Span, t project.Ticks) int {
+	i := sort.Search(len(spans), func(i int) bool { return spans[i].Start > t }) - 1
+	return min(max(i, 0), len(spans)-1)
+}
+
+// stage is what the parts of one realisation share while it is worked out.
+type stage struct {
+	chart    *project.Chart
+	rule     *project.Ruler
+	console  project.Console
+	passages []passage
+	keys     []theory.Key // the key in force in each bar
+	spans    []Span
+	readings []reading
+	search   *search
+	steps    []Step
+}
+
+// passage is a passage of the chart with the options applied and its stretch
+// of time.
+type passage struct {
+	project.Passage
+	start, end project.Ticks
+}
+
+func newStage(c *project.Chart, o Options) *stage {
+	s := &stage{chart: c, rule: c.Ruler()}
+	var known bool
+	if s.console, known = project.ConsoleByID(c.Console); !known {
+		s.console, _ = project.ConsoleByID(project.DefaultConsole)
+	}
+	s.keys = keysOf(c)
+	for i := range c.Passages {
+		p := passage{Passage: c.Passages[i], end: s.rule.Length()}
+		p.start = s.rule.BarStart(min(p.First, len(c.Bars)))
+		if i+1 < len(c.Passages) {
+			p.end = s.rule.BarStart(min(c.Passages[i+1].First, len(c.Bars)))
+		}
+		s.passages = append(s.passages, o.override(p))
+	}
+	if len(s.passages) == 0 {
+		s.passages = []passage{o.override(passage{Passage: project.DefaultPassage(), end: s.rule.Length()})}
+	}
+	return s
+}
+
+func (o Options) override(p passage) passage {
+	if o.Voicing != nil {
+		p.Treatment.Voicing = *o.Voicing
+	}
+	if o.Plan != nil {
+		p.Plan = *o.Plan
+	}
+	if o.Bass != nil {
+		p.Bass = *o.Bass
+	}
+	return p
+}
+
+func keysOf(c *project.Chart) []theory.Key {
+	keys := make([]theory.Key, len(c.Bars))
+	key := c.Key
+	for i := range c.Bars {
+		if c.Bars[i].Key.IsValid() {
+			key = c.Bars[i].Key
+		}
+		keys[i] = key
+	}
+	return keys
+}
+
+// passageAt returns the passage that holds position t.
+func (s *stage) passageAt(t project.Ticks) *passage {
+	i := sort.Search(len(s.passages), func(i int) bool { return s.passages[i].start > t }) - 1
+	return &s.passages[max(i, 0)]
+}
+
+// keyAt returns the key in force at t.
+func (s *stage) keyAt(t project.Ticks) theory.Key {
+	if len(s.keys) == 0 {
+		return s.chart.Key
+	}
+	return s.keys[s.rule.BarAt(t)]
+}
+
+// meterAt returns the meter in force at t; common time on a chart with no bars.
+func (s *stage) meterAt(t project.Ticks) project.Meter {
+	if len(s.chart.Bars) == 0 {
+		return project.CommonTime
+	}
+	return s.chart.Bars[s.rule.BarAt(t)].Meter
+}

@@ -1,0 +1,144 @@
+package arrange
+
+import (
+	"math"
+
+	"organbook/internal/project"
+	"organbook/internal/theory"
+)
+
+// The search finds, for a whole chart, the cheapest way to give every melody
+// note one of its candidates, where a way costs
+//
+//	Σ own(i, cᵢ) + Σ move(cᵢ₋₁, cᵢ)
+//
+// It is the shortest path through a layered graph (Viterbi's algorithm): with
+// n notes and at most m candidates a note it takes O(n·m²) steps and O(n·m)
+// memory. m is bounded by the families that serve a chord, so the time is
+// linear in the length of the chart. Costs are whole numbers and ties go to
+// the earlier candidate, so the result is the same on every machine.
+//
+// Invariant, for every note i and candidate c:
+//
+//	ahead[i][c] = own(i, c) + min over d of (move(c, d) + ahead[i+1][d])
+//
+// that is, the cost of the best line from c to the end.
+type search struct {
+	stage *stage
+	spots []spot
+	cands [][]candidate
+	ahead [][]int
+	// chosen is the index of each note's candidate on the cheapest path.
+	chosen []int
+}
+
+func newSearch(s *stage) *search {
+	q := &search{stage: s, spots: s.spots()}
+	n := len(q.spots)
+	q.cands = make([][]candidate, n)
+	q.ahead = make([][]int, n)
+	for i := n - 1; i >= 0; i-- {
+		q.cands[i] = s.candidates(&q.spots[i], q.voicingOf(i), q.leadAfter(i), q.closelyAfter(i))
+		q.ahead[i] = q.costsAhead(i)
+	}
+	q.chosen = q.cheapestPath()
+	return q
+}
+
+// voicingOf returns the voicing note i is offered in. Under a plan that gives
+// the right hand the lead alone that is unison, whatever the treatment says.
+func (q *search) voicingOf(i int) theory.Voicing {
+	if q.spots[i].passage.Plan == project.SoloOverComp {
+		return theory.UnisonVoicing
+	}
+	return q.spots[i].passage.Treatment.Voicing
+}
+
+func (q *search) leadAfter(i int) theory.Pitch {
+	if i+1 == len(q.spots) {
+		return theory.Pitch{}
+	}
+	return q.spots[i+1].lead
+}
+
+// closelyAfter returns the candidates of the next note when it follows in the
+// same line and passage, and nothing otherwise.
+func (q *search) closelyAfter(i int) []candidate {
+	if i+1 == len(q.spots) || !q.spots[i+1].joined || q.spots[i+1].passage != q.spots[i].passage {
+		return nil
+	}
+	return q.cands[i+1]
+}
+
+func (q *search) costsAhead(i int) []int {
+	out := make([]int, len(q.cands[i]))
+	for c := range q.cands[i] {
+		out[c] = q.cands[i][c].cost
+		if i+1 < len(q.cands) {
+			_, cost := q.step(i, &q.cands[i][c])
+			out[c] += cost
+		}
+	}
+	return out
+}
+
+// step returns the best candidate of note i+1 after c, and the cost of going
+// there and on to the end.
+func (q *search) step(i int, c *candidate) (best, cost int) {
+	cost = math.MaxInt
+	joined := q.spots[i+1].joined
+	for d := range q.cands[i+1] {
+		total := q.move(c, &q.cands[i+1][d], d, joined) + q.ahead[i+1][d]
+		if total < cost {
+			best, cost = d, total
+		}
+	}
+	return best, cost
+}
+
+// move is moveCost with the promise of a slide checked.
+func (q *search) move(p, c *candidate, index int, joined bool) int {
+	if p.into >= 0 {
+		if p.into != index {
+			return brokenSlide
+		}
+		return 0 // parallel motion is what a slide is for
+	}
+	return moveCost(p, c, joined)
+}
+
+func (q *search) cheapestPath() []int {
+	path := make([]int, len(q.cands))
+	for i := range q.cands {
+		if i == 0 {
+			path[0] = argmin(q.ahead[0])
+			continue
+		}
+		path[i], _ = q.step(i-1, &q.cands[i-1][path[i-1]])
+	}
+	return path
+}
+
+func argmin(costs []int) (at int) {
+	for i, c := range costs {
+		if c < costs[at] {
+			at = i
+		}
+	}
+	return at
+}
+
+// steps writes the chosen path as the realisation's steps.
+func (q *search) steps() []Step {
+	out := make([]Step, len(q.spots))
+	for i := range q.spots {
+		sp, c := &q.spots[i], &q.cands[i][q.chosen[i]]
+		out[i] = Step{
+			Start: sp.note.Start, Duration: sp.note.Duration, Bar: sp.bar,
+			Lead: sp.lead, Span: max(sp.span, 0), Chord: sp.chord,
+			Block:       q.block(i, c),
+			Anticipates: sp.anticipates, Pinned: c.pinned,
+		}
+	}
+	return out
+}

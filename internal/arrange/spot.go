@@ -1,0 +1,132 @@
+package arrange
+
+import (
+	"organbook/internal/project"
+	"organbook/internal/theory"
+)
+
+// spot is one melody note in its surroundings: what the search needs to know
+// before it looks at blocks.
+type spot struct {
+	note        project.Note
+	lead        theory.Pitch // as played, octave shift included
+	bar         int
+	span        int
+	anticipates bool
+	passage     *passage
+	chord       theory.Chord
+	services    []theory.Service
+	// guides, colours and tones are the reading's.
+	guides, colours, tones []theory.Name
+	// restless is what an away block costs here as a resting place.
+	restless int
+	// joined reports that the note follows the one before it within a beat,
+	// so the two are heard as one line.
+	joined bool
+	pin    *project.Pin
+}
+
+// spots looks at every melody note once.
+func (s *stage) spots() []spot {
+	out := make([]spot, len(s.chart.Melody))
+	pins := s.chart.Pins
+	for i, n := range s.chart.Melody {
+		sp := &out[i]
+		sp.note, sp.bar, sp.passage = n, s.rule.BarAt(n.Start), s.passageAt(n.Start)
+		sp.lead = shifted(n.Pitch, sp.passage.Treatment.LeadOctave)
+		sp.span, sp.anticipates = spanOf(s, i)
+		if sp.span >= 0 && sp.span < len(s.spans) {
+			sp.chord = s.spans[sp.span].Chord
+			r := &s.readings[sp.span]
+			sp.services, sp.guides, sp.colours, sp.tones = r.services, r.guides, r.colours, r.tones
+		}
+		sp.restless = s.restlessness(i, sp.anticipates)
+		sp.joined = i > 0 && n.Start-s.chart.Melody[i-1].End() <= s.meterAt(n.Start).Pulse()
+		for len(pins) > 0 && pins[0].Start < n.Start {
+			pins = pins[1:]
+		}
+		if len(pins) > 0 && pins[0].Start == n.Start && fits(pins[0], sp.lead) {
+			sp.pin = &pins[0]
+		}
+	}
+	return out
+}
+
+// shifted moves the lead by octaves, as far as the keys go.
+func shifted(p theory.Pitch, octaves int) theory.Pitch {
+	q := p.Transpose(theory.NewInterval(7*octaves, 12*octaves))
+	if !q.IsValid() {
+		return p
+	}
+	return q
+}
+
+// fits reports whether a pin still belongs to a note: its top voice is the
+// lead, in whatever octave.
+func fits(p project.Pin, lead theory.Pitch) bool {
+	return len(p.Voices) > 0 && p.Voices[0].IsValid() && p.Voices[0].Name().PC() == lead.Name().PC()
+}
+
+// restlessness weighs how much a note asks for rest: by its beat, its length
+// and whether it closes a phrase.
+func (s *stage) restlessness(i int, anticipates bool) int {
+	n := s.chart.Melody[i]
+	m := s.meterAt(n.Start)
+	pulse := m.Pulse()
+	cost := 0
+	switch s.strength(n.Start, m) {
+	case strongBeat:
+		cost += restlessBeat
+	case weakBeat:
+		cost += restlessBeat / 3
+	default:
+		if anticipates {
+			cost += restlessBeat // the strong beat, come early
+		}
+	}
+	beats := int(min(n.Duration/pulse, 4))
+	cost += restlessLength * max(0, beats-1)
+	if s.closesPhrase(i, pulse) {
+		cost += restlessEnd
+	}
+	return cost
+}
+
+type strength uint8
+
+const (
+	offBeat strength = iota
+	weakBeat
+	strongBeat
+)
+
+// strength places a position in its bar: the first beat is strong, and so is
+// the third of four; the other beats are weak.
+func (s *stage) strength(t project.Ticks, m project.Meter) strength {
+	bar := s.rule.BarAt(t)
+	if bar >= len(s.chart.Bars) {
+		return offBeat
+	}
+	in := t - s.rule.BarStart(bar)
+	if s.chart.Bars[bar].Unnumbered && s.chart.Bars[bar].Length < m.Length() {
+		in += m.Length() - s.chart.Bars[bar].Length // a pickup counts from the back
+	}
+	pulse := m.Pulse()
+	if in%pulse != 0 {
+		return offBeat
+	}
+	beats := m.Length() / pulse
+	if in == 0 || beats%2 == 0 && (in/pulse)%2 == 0 {
+		return strongBeat
+	}
+	return weakBeat
+}
+
+// closesPhrase reports whether a rest of at least a beat follows note i, or
+// nothing at all.
+func (s *stage) closesPhrase(i int, pulse project.Ticks) bool {
+	if i+1 == len(s.chart.Melody) {
+		return true
+	}
+	return s.chart.Melody[i+1].Start-s.chart.Melody[i].End() >= pulse
+}

@@ -1,0 +1,81 @@
+package arrange
+
+// The weights of the search, in one place. They are whole numbers on one
+// scale, where 1 is one inner voice moving by one semitone; the cheapest path
+// through the candidates is the realisation. The order of magnitude matters
+// more than the figure: what must not happen costs thousands, what an arranger
+// avoids costs tens, what he prefers costs units.
+const (
+	// pinBroken keeps every candidate but the pin out of the path.
+	pinBroken = 1_000_000
+	// minorNinth is the cost of a minor ninth under the lead, the one
+	// interval that spoils any block. Only a pin or a symbol that asks for
+	// both notes gets it.
+	minorNinth = 5_000
+	// outOfReach is the cost of a block the planned hands cannot take in.
+	outOfReach = 400
+	// offTheKeys is the cost of each voice outside the manual's compass.
+	offTheKeys = 600
+	// tooLow is the cost of each interval under its low limit, where it turns
+	// to mud.
+	tooLow = 60
+	// lostThickness is the cost of a lead that plays alone where a block is
+	// possible: thinning is the last way out.
+	lostThickness = 45
+	// inOctaves is lostThickness for a lead doubled in octaves.
+	inOctaves = 40
+
+	// clash is the cost of a voice against a tension or alteration the symbol
+	// asks for, such as a flat nine under a 13 chord written with its 9.
+	clash = 26
+	// rub is the cost of a semitone right under the lead: it hides the lead.
+	rub = 20
+	// innerRub is the cost of a semitone between inner voices: spice at most.
+	innerRub = 3
+	// lostGuide is the cost of each guide note (third, seventh or sixth) that
+	// a borrowed voice pushed out of its chord.
+	lostGuide = 7
+
+	// borrowLead is the cost of borrowing the lead onto a home chord: the
+	// family's own block moves more.
+	borrowLead = 7
+	// borrowOverDominant is the same over a dominant, where an away note is the
+	// chord and a home note of the target is the natural thing to borrow.
+	borrowOverDominant = 2
+	// borrowInner is the cost of changing an inner voice that nothing asks for.
+	borrowInner = 16
+	// ownNotes is the cost of a block of the symbol's own notes in place of a
+	// family's.
+	ownNotes = 14
+	// secondFamily is the cost of each place a family stands down the list of
+	// those that serve the chord.
+	secondFamily = 9
+	// slideUnasked is the cost of an approach under a note of the family.
+	slideUnasked = 15
+	// slide is the cost of an approach under a note that has no other home.
+	slide = 1
+
+	// restlessBeat, restlessLength and restlessEnd are what an away block costs
+	// as a resting place: on a strong beat, on a long note, and at the end of a
+	// phrase. Off the beat and in passing it costs nothing.
+	restlessBeat   = 9
+	restlessLength = 8
+	restlessEnd    = 10
+
+	// perSemitone is the cost of moving one inner voice by one semitone.
+	perSemitone = 1
+	// innerLeap is the cost of each inner voice that leaps further than the
+	// lead by more than a whole tone.
+	innerLeap = 4
+	// standingVoice is the cost of each inner voice that stays while the lead
+	// moves by step: a block moves as one.
+	standingVoice = 3
+	// frozenBlock is the cost of the same inner voices all staying under a
+	// moving lead.
+	frozenBlock = 60
+	// shapeChange is the cost of a change in the number of voices.
+	shapeChange = 6
+	// brokenSlide is the cost of an approach that does not reach the block it
+	// was made for.
+	brokenSlide = 2_000
+)
