@@ -1,0 +1,214 @@
+package command
+
+import (
+	"slices"
+	"strings"
+
+	"organbook/internal/ui/session"
+)
+
+// Panel is a part of the window that can hold the keyboard.
+type Panel uint8
+
+// The panels, in the order Tab visits them.
+const (
+	// Anywhere is no panel: the command's key works in all of them.
+	Anywhere Panel = iota
+	Strip
+	Grid
+	Bench
+	Console
+	Transport
+)
+
+var panelWords = [...]string{"anywhere", "passages", "bar grid", "bench", "console", "transport"}
+
+// String names the panel as the help does.
+func (p Panel) String() string { return panelWords[p] }
+
+// Frontend is what a window does for commands. Every method returns at once;
+// what the user answers arrives later through the session.
+type Frontend interface {
+	// OpenFile asks for a chart or a lead sheet and opens it.
+	OpenFile()
+	// SaveFile writes the chart to its file, asking for a name when it has
+	// none or when as is set.
+	SaveFile(as bool)
+	// NewChart and OpenDemo replace the chart, asking about unsaved work.
+	NewChart()
+	OpenDemo()
+	// Export asks for a name with the ending and writes it.
+	Export(ending string)
+	// Quit closes the window, asking about unsaved work.
+	Quit()
+	// TypeChord opens the chord entry at the caret.
+	TypeChord()
+	// Form opens a small form by its name; see the Form constants.
+	Form(name string)
+	// ListCommands opens the searchable list; Help and About their pages.
+	ListCommands()
+	Help()
+	// FocusPanel gives a panel the keyboard.
+	FocusPanel(Panel)
+	// ToggleTheme goes from following the system to dark to light.
+	ToggleTheme()
+	// Zoom changes the grid's scale: columns widen and rows grow by steps;
+	// both zero goes back to the normal scale.
+	Zoom(columns, rows int)
+}
+
+// The forms a Frontend opens.
+const (
+	FormTitle        = "title"
+	FormKey          = "key"
+	FormMeter        = "meter"
+	FormTempo        = "tempo"
+	FormSection      = "section"
+	FormEnding       = "ending"
+	FormTranspose    = "transpose"
+	FormPassageName  = "passage name"
+	FormTreatment    = "treatment"
+	FormRegistration = "registration"
+	FormRecent       = "recent"
+)
+
+// Env is what a command acts on.
+type Env struct {
+	*session.Session
+	Frontend
+}
+
+// Command is one thing a user can do.
+type Command struct {
+	// ID is the stable name, such as "note.delete".
+	ID string
+	// Title is the label, a verb phrase.
+	Title string
+	// Menu is the menu the command stands in.
+	Menu string
+	// Keys are its shortcuts; the first is shown.
+	Keys []Stroke
+	// In is the panel that must hold the keyboard for the keys to work.
+	In Panel
+	// Applies reports whether the command would do something now; nil means
+	// always.
+	Applies func(*session.Session) bool
+	// Do does it. An error is a sentence for the user.
+	Do func(Env) error
+}
+
+// Enabled reports whether the command would do something now.
+func (c *Command) Enabled(s *session.Session) bool { return c.Applies == nil || c.Applies(s) }
+
+// Run does the command if it applies; ran tells whether it did.
+func (c *Command) Run(e Env) (ran bool, err error) {
+	if !c.Enabled(e.Session) {
+		return false, nil
+	}
+	return true, c.Do(e)
+}
+
+// Key returns the shown shortcut, or "".
+func (c *Command) Key() string {
+	if len(c.Keys) == 0 {
+		return ""
+	}
+	return c.Keys[0].Label()
+}
+
+// Table is the list of all commands with its indexes.
+type Table struct {
+	list  []*Command
+	byID  map[string]*Command
+	byKey map[Panel]map[Stroke]*Command
+}
+
+// NewTable indexes commands; it panics on an id or a stroke given twice in a
+// panel, which is a mistake in the program.
+func NewTable(list []*Command) *Table {
+	t := &Table{list: list, byID: map[string]*Command{}, byKey: map[Panel]map[Stroke]*Command{}}
+	for _, c := range list {
+		if t.byID[c.ID] != nil {
+			panic("command: two commands with the id " + c.ID)
+		}
+		t.byID[c.ID] = c
+		for _, k := range c.Keys {
+			t.bind(c, k)
+		}
+	}
+	return t
+}
+
+func (t *Table) bind(c *Command, k Stroke) {
+	if t.byKey[c.In] == nil {
+		t.byKey[c.In] = map[Stroke]*Command{}
+	}
+	if other := t.byKey[c.In][k]; other != nil {
+		panic("command: " + string(k) + " is bound to " + other.ID + " and " + c.ID)
+	}
+	t.byKey[c.In][k] = c
+}
+
+// All returns every command in menu order.
+func (t *Table) All() []*Command { return t.list }
+
+// Find returns the command with an id, nil when there is none.
+func (t *Table) Find(id string) *Command { return t.byID[id] }
+
+// ForKey returns the command a stroke means in a panel: the panel's own first,
+// then the one that works anywhere; nil when there is none.
+func (t *Table) ForKey(p Panel, k Stroke) *Command {
+	if c := t.byKey[p][k]; c != nil {
+		return c
+	}
+	return t.byKey[Anywhere][k]
+}
+
+// Menus returns the menu names in order.
+func (t *Table) Menus() []string {
+	var names []string
+	for _, c := range t.list {
+		if !slices.Contains(names, c.Menu) {
+			names = append(names, c.Menu)
+		}
+	}
+	return names
+}
+
+// InMenu returns a menu's commands in order.
+func (t *Table) InMenu(name string) []*Command {
+	var out []*Command
+	for _, c := range t.list {
+		if c.Menu == name {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+// Search returns the commands whose title, menu or id holds every word of the
+// query, those whose title starts with the query first.
+func (t *Table) Search(query string) []*Command {
+	query = strings.ToLower(strings.TrimSpace(query))
+	words := strings.Fields(query)
+	var first, rest []*Command
+	for _, c := range t.list {
+		title := strings.ToLower(c.Title)
+		switch {
+		case strings.HasPrefix(title, query):
+			first = append(first, c)
+		case holdsAll(title+" "+strings.ToLower(c.Menu)+" "+c.ID, words):
+			rest = append(rest, c)
+		}
+	}
+	return append(first, rest...)
+}
+
+func holdsAll(text string, words []string) bool {
+	for _, w := range words {
+		if !strings.Contains(text, w) {
+			return false
+		}
+	}
+	return true
+}

@@ -1,0 +1,45 @@
+package session
+
+// Change says what a notification is about; several may come at once.
+type Change uint8
+
+// The kinds of change.
+const (
+	// ChartChanged: the chart, and with it the realisation.
+	ChartChanged Change = 1 << iota
+	// SelectionChanged: caret, selected notes, chord or passage.
+	SelectionChanged
+	// EntryChanged: the length of the next note.
+	EntryChanged
+	// TransportChanged: playing, loop, tempo, click, layers.
+	TransportChanged
+	// FileChanged: the path or whether everything is saved.
+	FileChanged
+	// MessageChanged: the line of text that answers the last action.
+	MessageChanged
+)
+
+// Has reports whether c includes k.
+func (c Change) Has(k Change) bool { return c&k != 0 }
+
+// OnChange adds a listener, called after each change on the goroutine that
+// made it.
+func (s *Session) OnChange(f func(Change)) { s.listeners = append(s.listeners, f) }
+
+func (s *Session) notify(c Change) {
+	for _, f := range s.listeners {
+		f(c)
+	}
+}
+
+// Message is the line of text that answers the last action, "" when there is
+// nothing to say.
+func (s *Session) Message() string { return s.message }
+
+// Say sets the message.
+func (s *Session) Say(text string) {
+	if s.message != text {
+		s.message = text
+		s.notify(MessageChanged)
+	}
+}

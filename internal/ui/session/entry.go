@@ -1,0 +1,48 @@
+package session
+
+import "organbook/internal/project"
+
+// Entry is what the next note placed will be: its length as a fraction of a
+// whole note, dotted or as a triplet.
+type Entry struct {
+	// Value is the number under the fraction: 1, 2, 4, 8, 16 or 32.
+	Value int
+	// Dotted adds half; Triplet takes a third away.
+	Dotted, Triplet bool
+}
+
+// Values lists the note values that can be entered, longest first.
+var Values = []int{1, 2, 4, 8, 16, 32}
+
+// Length returns the length in ticks.
+func (e Entry) Length() project.Ticks {
+	t := project.Whole / project.Ticks(e.Value)
+	if e.Dotted {
+		t += t / 2
+	}
+	if e.Triplet {
+		t = t * 2 / 3
+	}
+	return t
+}
+
+var valueNames = map[int]string{1: "whole", 2: "half", 4: "quarter", 8: "eighth", 16: "sixteenth", 32: "thirty-second"}
+
+// String names the length: "dotted quarter", "eighth triplet".
+func (e Entry) String() string {
+	name := valueNames[e.Value]
+	if e.Dotted {
+		name = "dotted " + name
+	}
+	if e.Triplet {
+		name += " triplet"
+	}
+	return name
+}
+
+// Snap returns the grid that mouse positions snap to: the undotted length, at
+// most a quarter so that a whole note can start on any beat.
+func (e Entry) Snap() project.Ticks {
+	t := Entry{Value: max(e.Value, 4), Triplet: e.Triplet}
+	return t.Length()
+}

@@ -1,0 +1,231 @@
+package session
+
+import (
+	"fmt"
+
+	"organbook/internal/arrange"
+	"organbook/internal/project"
+	"organbook/internal/theory"
+)
+
+// Voicings lists the voicings a treatment can ask for, in menu order.
+var Voicings = []theory.Voicing{
+	theory.Close, theory.Drop2, theory.Drop3, theory.Drop24, theory.DoubleLead,
+	theory.ThreePart, theory.Pair, theory.Spread, theory.Fourths, theory.Octaves, theory.UnisonVoicing,
+}
+
+var voicingNames = map[theory.Voicing]string{
+	theory.Drop2: "drop 2", theory.Drop3: "drop 3", theory.Drop24: "drop 2 and 4", theory.DoubleLead: "double lead",
+	theory.ThreePart: "three-part", theory.Pair: "thirds and sixths", theory.Spread: "open spread", theory.UnisonVoicing: "lead alone",
+}
+
+// VoicingName returns the voicing's name as musicians write it.
+func VoicingName(v theory.Voicing) string {
+	if name, ok := voicingNames[v]; ok {
+		return name
+	}
+	return v.String()
+}
+
+// Passage returns the passage the caret stands in.
+func (s *Session) Passage() project.Passage { return s.Chart().Passages[s.CurrentPassage()] }
+
+// PassageTitle names a passage for the strip; one without a name is known by
+// its bars.
+func (s *Session) PassageTitle(i int) string {
+	c := s.Chart()
+	if name := c.Passages[i].Name; name != "" {
+		return name
+	}
+	first, end := c.PassageBars(i)
+	return fmt.Sprintf("Bars %d–%d", c.BarNumber(first), c.BarNumber(end-1))
+}
+
+// StepPassage moves the caret to the start of the next or previous passage.
+func (s *Session) StepPassage(forward bool) {
+	i := s.CurrentPassage() - 1
+	if forward {
+		i += 2
+	}
+	s.SelectPassageAt(i)
+}
+
+// SelectPassageAt moves the caret to the start of passage i; out of range it
+// does nothing.
+func (s *Session) SelectPassageAt(i int) {
+	c := s.Chart()
+	if i >= 0 && i < len(c.Passages) {
+		s.SetCaret(c.BarStart(c.Passages[i].First))
+	}
+}
+
+// SelectPassage selects the bars and notes of the current passage.
+func (s *Session) SelectPassage() {
+	first, end := s.Chart().PassageBars(s.CurrentPassage())
+	s.SelectBars(first, end-1)
+}
+
+// CanSplitPassage reports whether a new passage could start at the caret's bar.
+func (s *Session) CanSplitPassage() bool {
+	from, _ := s.BarSpan()
+	return s.Chart().Passages[s.CurrentPassage()].First != from
+}
+
+// SplitPassage starts a new passage at the caret's bar, named after the
+// section label there.
+func (s *Session) SplitPassage() error {
+	from, b := s.Bar()
+	return s.Do(project.SplitPassage{Bar: from, NewName: b.Section})
+}
+
+// CanJoinPassage reports whether there is a passage before the current one.
+func (s *Session) CanJoinPassage() bool { return s.CurrentPassage() > 0 }
+
+// JoinPassage gives the current passage's bars to the one before.
+func (s *Session) JoinPassage() error { return s.Do(project.JoinPassage{Passage: s.CurrentPassage()}) }
+
+// MoveBorder makes passage i start at a bar.
+func (s *Session) MoveBorder(i, bar int) error {
+	return s.Do(project.MovePassageBorder{Passage: i, To: bar})
+}
+
+// RenamePassage names the current passage.
+func (s *Session) RenamePassage(name string) error {
+	return s.Do(project.RenamePassage{Passage: s.CurrentPassage(), To: name})
+}
+
+// SetTreatment changes the current passage's treatment as a whole.
+func (s *Session) SetTreatment(t project.Treatment) error {
+	return s.Do(project.SetTreatment{Passage: s.CurrentPassage(), Treatment: t})
+}
+
+// SetVoicing changes the current passage's voicing.
+func (s *Session) SetVoicing(v theory.Voicing) error {
+	t := s.Passage().Treatment
+	t.Voicing = v
+	return s.SetTreatment(t)
+}
+
+// ToggleTwoFive switches playing a ii–V as V in the current passage.
+func (s *Session) ToggleTwoFive() error {
+	t := s.Passage().Treatment
+	t.TwoFiveAsFive = !t.TwoFiveAsFive
+	return s.SetTreatment(t)
+}
+
+// ShiftLead moves the current passage's lead by octaves.
+func (s *Session) ShiftLead(by int) error {
+	t := s.Passage().Treatment
+	t.LeadOctave = min(max(t.LeadOctave+by, -project.MaxLeadOctave), project.MaxLeadOctave)
+	return s.SetTreatment(t)
+}
+
+// SetPlan changes the current passage's hand plan.
+func (s *Session) SetPlan(p project.HandPlan) error {
+	return s.Do(project.SetPlan{Passage: s.CurrentPassage(), Plan: p})
+}
+
+// SetBass changes what the feet play in the current passage.
+func (s *Session) SetBass(b project.BassStyle) error {
+	return s.Do(project.SetBass{Passage: s.CurrentPassage(), Bass: b})
+}
+
+// SetRegistration changes the current passage's registration.
+func (s *Session) SetRegistration(r project.Registration) error {
+	return s.Do(project.SetRegistration{Passage: s.CurrentPassage(), Registration: r})
+}
+
+// SetRotary changes the current passage's rotary speed.
+func (s *Session) SetRotary(speed project.Rotary) error {
+	r := s.Passage().Registration
+	r.Rotary = speed
+	return s.SetRegistration(r)
+}
+
+// NextRotary goes to the next speed, round and round.
+func (s *Session) NextRotary() error {
+	n := len(project.RotarySpeeds)
+	return s.SetRotary(project.RotarySpeeds[(int(s.Passage().Registration.Rotary)+1)%n])
+}
+
+// SetSwell opens the current passage's expression pedal to v, 0 to 1.
+func (s *Session) SetSwell(v float64) error {
+	r := s.Passage().Registration
+	r.Swell = min(max(v, 0), 1)
+	return s.SetRegistration(r)
+}
+
+// ChangeSwell opens or closes the expression pedal by a part.
+func (s *Session) ChangeSwell(by float64) error {
+	return s.SetSwell(float64(int((s.Passage().Registration.Swell+by)*100+0.5)) / 100)
+}
+
+// Drawbars is how many drawbars the console has: nine a manual and two for
+// the pedals.
+const Drawbars = 9 + 9 + 2
+
+// DrawbarPlace turns a drawbar's place in the console, 0 to Drawbars-1 from
+// the upper manual's 16′ on, into its division and its place there.
+func DrawbarPlace(i int) (d arrange.Division, bar int) {
+	switch {
+	case i < 9:
+		return arrange.Upper, i
+	case i < 18:
+		return arrange.Lower, i - 9
+	}
+	return arrange.Pedal, i - 18
+}
+
+// Drawbar returns the drawbar that has the keyboard in the console.
+func (s *Session) Drawbar() int { return s.drawbar }
+
+// StepDrawbar moves to the next or previous drawbar.
+func (s *Session) StepDrawbar(by int) {
+	s.drawbar = (s.drawbar + by + Drawbars) % Drawbars
+	s.notify(SelectionChanged)
+}
+
+// PickDrawbar gives a drawbar the keyboard.
+func (s *Session) PickDrawbar(i int) {
+	if i >= 0 && i < Drawbars {
+		s.drawbar = i
+		s.notify(SelectionChanged)
+	}
+}
+
+// DrawbarValue returns a drawbar's setting in the current passage, 0 to 8.
+func (s *Session) DrawbarValue(i int) int {
+	r := s.Passage().Registration
+	return int(*drawbarOf(&r, i))
+}
+
+// drawbarOf points at a drawbar of a registration.
+func drawbarOf(r *project.Registration, i int) *uint8 {
+	switch d, bar := DrawbarPlace(i); d {
+	case arrange.Upper:
+		return &r.Upper[bar]
+	case arrange.Lower:
+		return &r.Lower[bar]
+	default:
+		return &r.Pedal[bar]
+	}
+}
+
+// SetDrawbar pulls a drawbar of the current passage to v, held to 0 to 8. A
+// registration that was changed is no longer the built-in one of its name.
+func (s *Session) SetDrawbar(i, v int) error {
+	r := s.Passage().Registration
+	*drawbarOf(&r, i) = uint8(min(max(v, 0), project.MaxDrawbar))
+	if r == s.Passage().Registration {
+		return nil
+	}
+	if built, ok := project.RegistrationByName(r.Name); ok && r != built {
+		r.Name += ", changed"
+	}
+	return s.SetRegistration(r)
+}
+
+// ChangeDrawbar pulls the drawbar that has the keyboard out or pushes it in.
+func (s *Session) ChangeDrawbar(by int) error {
+	return s.SetDrawbar(s.drawbar, s.DrawbarValue(s.drawbar)+by)
+}

@@ -1,0 +1,156 @@
+// Package session is everything the window does, without a window: the chart
+// with its history, the realisation that follows from it, the selection, the
+// length of the next note, the bench, the transport and the file. Widgets show
+// a session and call its methods; nothing here imports a toolkit, so every
+// action is tested as plain code.
+//
+// A Session belongs to one goroutine, the window's.
+package session
+
+import (
+	"organbook/internal/arrange"
+	"organbook/internal/project"
+)
+
+// Session is one chart being worked on.
+type Session struct {
+	history   *project.History
+	real      *arrange.Realisation
+	sel       Selection
+	entry     Entry
+	path      string
+	message   string
+	clip      clip
+	listeners []func(Change)
+
+	alternatives *walk
+	drawbar      int
+	transport    transport
+	sound        Sound
+	journal      Journal
+}
+
+// New opens a session on a chart. sound may be nil: then nothing is heard.
+func New(c *project.Chart, sound Sound) *Session {
+	if sound == nil {
+		sound = silence{}
+	}
+	s := &Session{entry: Entry{Value: 4}, sound: sound, transport: newTransport()}
+	s.reset(c, "")
+	return s
+}
+
+// reset starts over with another chart.
+func (s *Session) reset(c *project.Chart, path string) {
+	s.Stop()
+	s.history = project.NewHistory(c)
+	s.real = arrange.Realise(c, arrange.Options{})
+	s.sel = Selection{}
+	if len(c.Melody) > 0 {
+		s.sel = Selection{Caret: c.Melody[0].Start, Notes: []project.Ticks{c.Melody[0].Start}}
+	}
+	s.path, s.alternatives, s.message = path, nil, ""
+	s.transport.loop = [2]int{}
+}
+
+// Open replaces the chart and its history. path is the chart's own file, ""
+// for a chart that has none (new, imported, demo).
+func (s *Session) Open(c *project.Chart, path string) {
+	s.reset(c, path)
+	s.notify(ChartChanged | SelectionChanged | FileChanged | TransportChanged | MessageChanged)
+}
+
+// Chart returns the current chart.
+func (s *Session) Chart() *project.Chart { return s.history.Chart() }
+
+// Realisation returns what follows from the current chart.
+func (s *Session) Realisation() *arrange.Realisation { return s.real }
+
+// Do applies an edit and remembers it. On an error nothing changed.
+func (s *Session) Do(e project.Edit) error { return s.doThen(e, nil) }
+
+// doThen applies an edit and then, when it took, sets the selection.
+func (s *Session) doThen(e project.Edit, then func()) error {
+	before := s.Chart()
+	if _, err := s.history.Do(e, s.sel.project()); err != nil {
+		return s.fail(err)
+	}
+	if s.Chart() == before {
+		if then != nil {
+			then()
+		}
+		return nil
+	}
+	s.sel = s.sel.In(s.Chart())
+	if then != nil {
+		then()
+	}
+	s.chartChanged()
+	return nil
+}
+
+// chartChanged brings everything that follows from the chart up to date.
+func (s *Session) chartChanged() {
+	s.real = arrange.Realise(s.Chart(), arrange.Options{})
+	s.alternatives = nil
+	s.message = ""
+	s.refreshSound()
+	s.writeJournal()
+	s.notify(ChartChanged | SelectionChanged | FileChanged | MessageChanged)
+}
+
+// CanUndo and CanRedo report whether there is something to take back or to do
+// again.
+func (s *Session) CanUndo() bool {
+	_, ok := s.history.CanUndo()
+	return ok
+}
+
+// CanRedo reports whether something undone can be done again.
+func (s *Session) CanRedo() bool {
+	_, ok := s.history.CanRedo()
+	return ok
+}
+
+// Undo takes the last edit back.
+func (s *Session) Undo() {
+	name, _ := s.history.CanUndo()
+	if sel, ok := s.history.Undo(); ok {
+		s.restored(sel, "Undone: "+name)
+	}
+}
+
+// Redo does the last undone edit again.
+func (s *Session) Redo() {
+	name, _ := s.history.CanRedo()
+	if sel, ok := s.history.Redo(); ok {
+		s.restored(sel, "Done again: "+name)
+	}
+}
+
+func (s *Session) restored(sel project.Selection, message string) {
+	s.sel = fromProject(sel, s.sel, s.Chart())
+	s.chartChanged()
+	s.Say(message)
+}
+
+// sequence is several edits undone as one.
+type sequence struct {
+	name  string
+	edits []project.Edit
+}
+
+// Name is what a menu shows after "Undo".
+func (q sequence) Name() string { return q.name }
+
+// Apply applies the edits in order and stops at the first that fails.
+func (q sequence) Apply(c *project.Chart) (*project.Chart, error) {
+	for _, e := range q.edits {
+		next, err := e.Apply(c)
+		if err != nil {
+			return nil, err
+		}
+		c = next
+	}
+	return c, nil
+}

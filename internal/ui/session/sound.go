@@ -1,0 +1,56 @@
+package session
+
+import (
+	"organbook/internal/arrange"
+	"organbook/internal/perform"
+	"organbook/internal/project"
+)
+
+// Playback is what a Sound is asked to play.
+type Playback struct {
+	Performance *perform.Performance
+	// From is where to begin, in seconds of the performance.
+	From float64
+	// Loop plays the performance again and again.
+	Loop bool
+	// CountIn plays one bar of clicks first; Click goes on clicking.
+	CountIn, Click bool
+}
+
+// Sound is the ear of a session: the transport of package player, or a fake in
+// tests. Its methods return at once and are called from the window's goroutine.
+type Sound interface {
+	// Play starts playing; what was playing stops.
+	Play(Playback) error
+	// Stop stops playing and releases every key.
+	Stop()
+	// Position returns the position of what is audible now, in seconds of the
+	// performance (below zero in a count-in), and whether it still plays.
+	Position() (seconds float64, playing bool)
+	// Audition sounds keys of a division briefly with a registration.
+	Audition(d arrange.Division, keys []int, r project.Registration) error
+	// Hold presses or releases one key, as on the drawn keyboards.
+	Hold(d arrange.Division, key int, down bool, r project.Registration)
+	// SetClick switches the metronome while playing.
+	SetClick(on bool)
+	// SetLevel sets the level in decibels, 0 or less.
+	SetLevel(db float64)
+	// Status is "" when sound works, or a sentence saying why it does not.
+	Status() string
+	// Close frees the device.
+	Close()
+}
+
+// silence is the sound of a session without one. Its position stands still, so
+// playing ends at once.
+type silence struct{}
+
+func (silence) Play(Playback) error                                          { return nil }
+func (silence) Stop()                                                        {}
+func (silence) Position() (float64, bool)                                    { return 0, false }
+func (silence) Audition(arrange.Division, []int, project.Registration) error { return nil }
+func (silence) Hold(arrange.Division, int, bool, project.Registration)       {}
+func (silence) SetClick(bool)                                                {}
+func (silence) SetLevel(float64)                                             {}
+func (silence) Status() string                                               { return "" }
+func (silence) Close()                                                       {}

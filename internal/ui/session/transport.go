@@ -1,0 +1,227 @@
+package session
+
+import (
+	"math"
+
+	"organbook/internal/arrange"
+	"organbook/internal/perform"
+	"organbook/internal/project"
+)
+
+// The range of the tempo scale and of the level in decibels.
+const (
+	minTempoScale, maxTempoScale = 0.4, 1.6
+	minLevel, maxLevel           = -48.0, 0.0
+	// safeLevel is where the level starts: well below full.
+	safeLevel = -9.0
+)
+
+// transport is how the chart is played.
+type transport struct {
+	playing        bool
+	performance    *perform.Performance
+	loop           [2]int // bars, end excluded; equal when off
+	countIn, click bool
+	scale          float64
+	level          float64
+	mute           perform.LayerSet
+	resume         project.Ticks // written position to go on from after an edit
+}
+
+func newTransport() transport { return transport{scale: 1, level: safeLevel} }
+
+// Playing reports whether the transport runs.
+func (s *Session) Playing() bool { return s.transport.playing }
+
+// Loop returns the looped bars, end excluded, and whether a loop is set.
+func (s *Session) Loop() (from, to int, on bool) {
+	l := s.transport.loop
+	return l[0], l[1], l[1] > l[0]
+}
+
+// CountIn, Click, TempoScale, Level and Muted return the transport's settings.
+func (s *Session) CountIn() bool { return s.transport.countIn }
+
+// Click reports whether the metronome clicks while playing.
+func (s *Session) Click() bool { return s.transport.click }
+
+// TempoScale is the factor on every tempo, 1 as written.
+func (s *Session) TempoScale() float64 { return s.transport.scale }
+
+// Level is the loudness in decibels, 0 the full level.
+func (s *Session) Level() float64 { return s.transport.level }
+
+// Muted reports whether a layer is silent.
+func (s *Session) Muted(l arrange.Layer) bool { return s.transport.mute.Has(l) }
+
+// SoundStatus is "" when sound works, or says why it does not.
+func (s *Session) SoundStatus() string { return s.sound.Status() }
+
+// TogglePlay plays from the caret, or stops.
+func (s *Session) TogglePlay() error {
+	if s.transport.playing {
+		s.Stop()
+		return nil
+	}
+	return s.playFrom(s.sel.Caret)
+}
+
+// PlayFromStart plays the whole chart.
+func (s *Session) PlayFromStart() error { return s.playFrom(0) }
+
+// PlayFromBar plays from a bar's start.
+func (s *Session) PlayFromBar(bar int) error { return s.playFrom(s.Chart().BarStart(bar)) }
+
+// Rewind puts the caret at the start; a running transport goes on from there.
+func (s *Session) Rewind() {
+	s.SetCaret(0)
+	if s.transport.playing {
+		_ = s.playFrom(0) // an error was already said
+	}
+}
+
+func (s *Session) playFrom(t project.Ticks) error {
+	from, to, loop := s.Loop()
+	o := perform.Options{TempoScale: s.transport.scale, Mute: s.transport.mute}
+	if loop {
+		o.FromBar, o.ToBar = from, to
+	}
+	p, err := perform.Perform(s.real, o)
+	if err != nil {
+		return s.fail(err)
+	}
+	start, ok := p.SecondsAt(t)
+	if !ok {
+		start = 0
+	}
+	err = s.sound.Play(Playback{Performance: p, From: start, Loop: loop, CountIn: s.transport.countIn, Click: s.transport.click})
+	if err != nil {
+		return s.fail(err)
+	}
+	s.transport.playing, s.transport.performance, s.transport.resume = true, p, t
+	s.notify(TransportChanged)
+	return nil
+}
+
+// Stop stops playing. The caret goes to where playing began, which is where it
+// still is.
+func (s *Session) Stop() {
+	if s.transport.playing {
+		s.sound.Stop()
+		s.transport.playing, s.transport.performance = false, nil
+		s.notify(TransportChanged)
+	}
+}
+
+// Cursor returns the written position that is audible now. It ends the
+// transport when the sound has ended.
+func (s *Session) Cursor() (t project.Ticks, playing bool) {
+	if !s.transport.playing {
+		return 0, false
+	}
+	seconds, running := s.sound.Position()
+	if !running {
+		s.Stop()
+		return 0, false
+	}
+	t, ok := s.transport.performance.WrittenAt(math.Max(seconds, 0))
+	if ok {
+		s.transport.resume = t
+	}
+	return s.transport.resume, true
+}
+
+// refreshSound goes on playing after an edit, from where the sound was.
+func (s *Session) refreshSound() {
+	if s.transport.playing {
+		t, ok := s.Cursor()
+		if ok {
+			_ = s.again(t)
+		}
+	}
+}
+
+// again restarts a running transport at t without a new count-in.
+func (s *Session) again(t project.Ticks) error {
+	countIn := s.transport.countIn
+	s.transport.countIn = false
+	err := s.playFrom(min(t, s.Chart().Length()))
+	s.transport.countIn = countIn
+	return err
+}
+
+// changed tells listeners and lets a running transport take the change up.
+func (s *Session) transportChanged() error {
+	s.notify(TransportChanged)
+	if !s.transport.playing {
+		return nil
+	}
+	t, _ := s.Cursor()
+	return s.again(t)
+}
+
+// ToggleLoop loops the bars of the selection, or ends the loop.
+func (s *Session) ToggleLoop() error {
+	if _, _, on := s.Loop(); on {
+		return s.SetLoop(0, 0)
+	}
+	return s.SetLoop(s.BarSpan())
+}
+
+// LoopPassage loops the current passage.
+func (s *Session) LoopPassage() error { return s.SetLoop(s.Chart().PassageBars(s.CurrentPassage())) }
+
+// SetLoop loops bars, end excluded; equal numbers end the loop.
+func (s *Session) SetLoop(from, to int) error {
+	s.transport.loop = [2]int{max(from, 0), min(to, len(s.Chart().Bars))}
+	return s.transportChanged()
+}
+
+// ToggleCountIn switches the bar of clicks before playing.
+func (s *Session) ToggleCountIn() {
+	s.transport.countIn = !s.transport.countIn
+	s.notify(TransportChanged)
+}
+
+// ToggleClick switches the metronome.
+func (s *Session) ToggleClick() {
+	s.transport.click = !s.transport.click
+	s.sound.SetClick(s.transport.click)
+	s.notify(TransportChanged)
+}
+
+// ChangeTempoScale changes the tempo scale by a part.
+func (s *Session) ChangeTempoScale(by float64) error { return s.SetTempoScale(s.transport.scale + by) }
+
+// SetTempoScale sets the factor on every tempo, held to 40 to 160 %.
+func (s *Session) SetTempoScale(v float64) error {
+	s.transport.scale = min(max(math.Round(v*100)/100, minTempoScale), maxTempoScale)
+	return s.transportChanged()
+}
+
+// ChangeLevel changes the loudness by decibels.
+func (s *Session) ChangeLevel(by float64) { s.SetLevel(s.transport.level + by) }
+
+// SetLevel sets the loudness in decibels.
+func (s *Session) SetLevel(db float64) {
+	s.transport.level = min(max(db, minLevel), maxLevel)
+	s.sound.SetLevel(s.transport.level)
+	s.notify(TransportChanged)
+}
+
+// ToggleMute silences a layer or lets it sound again.
+func (s *Session) ToggleMute(l arrange.Layer) error {
+	s.transport.mute = s.transport.mute.With(l, !s.transport.mute.Has(l))
+	return s.transportChanged()
+}
+
+// MuteNone lets every layer sound.
+func (s *Session) MuteNone() error {
+	s.transport.mute = 0
+	return s.transportChanged()
+}
+
+// Hold presses or releases a key of the drawn keyboards.
+func (s *Session) Hold(d arrange.Division, key int, down bool) {
+	s.sound.Hold(d, key, down, s.Passage().Registration)
+}
