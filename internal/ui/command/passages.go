@@ -4,7 +4,6 @@ import (
 	"strings"
 
 	"organbook/internal/project"
-	"organbook/internal/theory"
 	"organbook/internal/ui/session"
 )
 
