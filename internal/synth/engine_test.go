@@ -21,8 +21,8 @@ func TestDrawbarPitchAndLevel(t *testing.T) {
 			for want > Frequency(LowestKey+Generators-0.5) {
 				want /= 2 // folded back
 			}
-			got := pitch(out, want, testRate)
 			nearest := math.Round(12*math.Log2(want/440)) + 69
+			got := pitch(out, Frequency(nearest), testRate)
 			if c := cents(got, Frequency(nearest)); math.Abs(c) > 0.2 {
 				t.Errorf("key %d %s: %.4f Hz, %.2f cents off key %g", key, Footage(Upper, bar), got, c, nearest)
 			}

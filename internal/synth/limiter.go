@@ -9,7 +9,7 @@ import "math"
 // ceiling it is a plain delay.
 type limiter struct {
 	window  int
-	release float32
+	release float64
 	pos     int // in the delay
 	delay   []float32
 	hot     int // frames until the gain is certainly 1 again
@@ -18,15 +18,15 @@ type limiter struct {
 	// front is the least of the window.
 	minima      []need
 	head, count int
-	gain        float32
-	past        []float32 // the last gains, to average
+	gain        float64   // double precision, or it would stop short of 1
+	past        []float64 // the last gains, to average
 	pastPos     int
 	sum         float64
 }
 
 type need struct {
 	at   int
-	gain float32
+	gain float64
 }
 
 const (
@@ -36,10 +36,10 @@ const (
 
 func (l *limiter) init(rate int) {
 	l.window = max(2, int(lookAheadSeconds*float64(rate)))
-	l.release = float32(1 - math.Exp(-1/(releaseSeconds*float64(rate))))
+	l.release = 1 - math.Exp(-1/(releaseSeconds*float64(rate)))
 	l.delay = make([]float32, 2*l.latency())
 	l.minima = make([]need, l.window+1)
-	l.past = make([]float32, l.window)
+	l.past = make([]float64, l.window)
 }
 
 func (l *limiter) latency() int { return l.window - 1 }
@@ -76,9 +76,9 @@ func (l *limiter) next(peak float32) float32 {
 	}
 	l.now++
 	if peak > Ceiling {
-		l.push(need{l.now, Ceiling / peak})
+		l.push(need{l.now, Ceiling / float64(peak)})
 	}
-	least := float32(1)
+	least := 1.0
 	if l.count > 0 && l.minima[l.head].at <= l.now-l.window {
 		l.pop()
 	}
@@ -86,7 +86,7 @@ func (l *limiter) next(peak float32) float32 {
 		least = l.minima[l.head].gain
 	}
 	l.follow(least)
-	l.sum += float64(l.gain) - float64(l.past[l.pastPos])
+	l.sum += l.gain - l.past[l.pastPos]
 	l.past[l.pastPos] = l.gain
 	if l.pastPos++; l.pastPos == l.window {
 		l.pastPos = 0
@@ -104,7 +104,7 @@ func (l *limiter) heat() {
 }
 
 // follow drops at once and rises slowly.
-func (l *limiter) follow(least float32) {
+func (l *limiter) follow(least float64) {
 	if least <= l.gain {
 		l.gain = least
 	} else {

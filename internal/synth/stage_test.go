@@ -1,0 +1,280 @@
+package synth
+
+import (
+	"math"
+	"math/cmplx"
+	"math/rand/v2"
+	"testing"
+)
+
+// TestLoopsAreExact checks every generator of the bank against equal
+// temperament and its samples against double precision.
+func TestLoopsAreExact(t *testing.T) {
+	for _, rate := range []int{44100, 48000, 96000} {
+		var b bank
+		b.init(rate)
+		for g := range Generators {
+			f := Frequency(float64(LowestKey + g))
+			periods, n := loop(f, float64(rate))
+			if c := cents(float64(periods)*float64(rate)/float64(n), f); math.Abs(c) > maxCents {
+				t.Errorf("%d Hz generator %d: %.3f cents off", rate, g, c)
+			}
+			var noise float64
+			for i := range n + chunk {
+				want := math.Sin(2 * math.Pi * float64(periods) * float64(i) / float64(n))
+				noise += math.Pow(float64(b.waves[b.start[g]+i])-want, 2)
+			}
+			if snr := dB(math.Sqrt(0.5 * float64(n+chunk) / noise)); snr < 130 {
+				t.Errorf("%d Hz generator %d: %.1f dB above its noise, want 130", rate, g, snr)
+			}
+		}
+	}
+}
+
+// TestBankSum compares the sum of all generators with double precision.
+func TestBankSum(t *testing.T) {
+	var b bank
+	b.init(testRate)
+	b.reset()
+	start := b.pos
+	for g := range Generators {
+		b.add(Upper, g, unit*float32(1+g%5))
+	}
+	var signal, noise float64
+	for at := 0; at < 40*chunk; at += chunk {
+		var out [chunk]float32
+		b.render(Upper, out[:])
+		b.step(chunk)
+		if at < 4*chunk {
+			continue // the gains still rise
+		}
+		for i, v := range out {
+			want := 0.0
+			for g := range Generators {
+				periods, n := loop(Frequency(float64(LowestKey+g)), testRate)
+				turn := float64((start[g]+at+i)%n) * float64(periods) / float64(n)
+				want += float64(unit*float32(1+g%5)) * math.Sin(2*math.Pi*turn)
+			}
+			signal += want * want
+			noise += (float64(v) - want) * (float64(v) - want)
+		}
+	}
+	snr := 10 * math.Log10(signal/noise)
+	t.Logf("%.1f dB", snr)
+	if snr < 125 {
+		t.Errorf("the sum lies %.1f dB above its rounding noise, want 125", snr)
+	}
+}
+
+// TestCrossoverIsFlat checks that the bands add up to an even level and that
+// each falls off at 24 dB an octave.
+func TestCrossoverIsFlat(t *testing.T) {
+	for _, f := range []float64{50, 200, 400, 800, 1600, 3200, 8000} {
+		var c crossover
+		c.init(800, testRate)
+		n := 48000
+		x, low, high := make([]float32, n), make([]float32, n), make([]float32, n)
+		for i := range x {
+			x[i] = float32(math.Sin(2 * math.Pi * f * float64(i) / testRate))
+		}
+		c.split(x, low, high)
+		l, h := project(low[n/2:], f, testRate), project(high[n/2:], f, testRate)
+		if d := dB(cmplx.Abs(l + h)); math.Abs(d) > 0.05 {
+			t.Errorf("%g Hz: sum at %.2f dB", f, d)
+		}
+		warped := math.Tan(math.Pi*f/testRate) / math.Tan(math.Pi*800/testRate)
+		if want := -dB(1 + math.Pow(warped, 4)); math.Abs(dB(cmplx.Abs(l))-want) > 0.1 {
+			t.Errorf("%g Hz: low band at %.2f dB, want %.2f", f, dB(cmplx.Abs(l)), want)
+		}
+	}
+}
+
+// TestDelayError reads a sine at every kind of fraction of a frame.
+func TestDelayError(t *testing.T) {
+	for _, test := range []struct{ hertz, limit float64 }{{5920, -70}, {3000, -73}, {1000, -73}} {
+		line := make([]float32, 4096)
+		w := 2 * math.Pi * test.hertz / testRate
+		for i := range line {
+			line[i] = float32(math.Sin(w * float64(i)))
+		}
+		r := rand.New(rand.NewPCG(5, 5))
+		var worst float64
+		for range 20000 {
+			i, delay := 100+r.IntN(3900), float32(minDelay+r.Float64()*40)
+			want := math.Sin(w * (float64(i) - float64(delay)))
+			worst = max(worst, math.Abs(float64(read(line, i, delay))-want))
+		}
+		t.Logf("%g Hz: worst error %.1f dB", test.hertz, dB(worst))
+		if dB(worst) > test.limit {
+			t.Errorf("%g Hz: worst error %.1f dB, want under %g", test.hertz, dB(worst), test.limit)
+		}
+	}
+}
+
+// TestRotorInertia times how long horn and drum take to cover 95 % of a change
+// of speed.
+func TestRotorInertia(t *testing.T) {
+	p := DefaultRotary()
+	for name, rotorParams := range map[string]RotorParams{"horn": p.Horn, "drum": p.Drum} {
+		for _, change := range []struct {
+			from, to Speed
+			seconds  float64
+		}{
+			{Slow, Fast, rotorParams.Rise}, {Fast, Slow, rotorParams.Fall},
+			{Stopped, Fast, rotorParams.Rise}, {Fast, Stopped, rotorParams.Fall},
+		} {
+			var r rotor
+			r.init(testRate, rotorParams, 0.2)
+			r.reset(change.from)
+			start := r.speed
+			r.set(change.to)
+			frames := 0
+			for math.Abs(r.speed-start) < 0.95*math.Abs(r.target-start) && frames < 20*testRate {
+				r.turnOnly(control)
+				frames += control
+			}
+			if s := float64(frames) / testRate; math.Abs(s-change.seconds) > 0.02*change.seconds {
+				t.Errorf("%s speed %d to %d: %.2f s, want %.2f", name, change.from, change.to, s, change.seconds)
+			}
+			r.turnOnly(20 * testRate)
+			if r.speed != r.target {
+				t.Errorf("%s speed %d to %d: ends at %g, want %g", name, change.from, change.to, r.speed, r.target)
+			}
+		}
+	}
+}
+
+// TestRotorDoppler checks the turning horn's pitch against the physics: the
+// greatest deviation is the speed of the horn across the path.
+func TestRotorDoppler(t *testing.T) {
+	p := DefaultRotary().Horn
+	p.Low, p.High = 0, 0
+	var r rotor
+	r.init(testRate, p, 0)
+	r.reset(Fast)
+	n := testRate
+	x, left, right := make([]float32, n), make([]float32, n), make([]float32, n)
+	const f = 2000.0
+	for i := range x {
+		x[i] = float32(math.Sin(2 * math.Pi * f * float64(i) / testRate))
+	}
+	for at := 0; at < n; at += chunk {
+		r.render(x[at:at+chunk], left[at:at+chunk], right[at:at+chunk])
+	}
+	// The horn passes sideways, a source moving at 2π·radius·speed.
+	most, least := 0.0, math.Inf(1)
+	const piece = 960
+	for at := 4800; at+piece < n; at += 120 {
+		g := pitch(left[at:at+piece], f, testRate)
+		most, least = max(most, g), min(least, g)
+	}
+	v := 2 * math.Pi * p.Radius * p.Fast
+	want := f * v / speedOfSound * math.Sqrt(1-0) // to first order
+	if got := (most - least) / 2; math.Abs(got/want-1) > 0.12 {
+		t.Errorf("pitch swings by ±%.2f Hz, want about ±%.2f", got, want)
+	}
+}
+
+// TestRotaryTremoloRate finds the horn's speed in the loudness of a high tone.
+func TestRotaryTremoloRate(t *testing.T) {
+	for speed, want := range map[Speed]float64{Slow: DefaultRotary().Horn.Slow, Fast: DefaultRotary().Horn.Fast} {
+		c := DefaultConfig()
+		c.Speed = speed
+		out := side(play(t, c, 11, only(Upper, 2, 8), down(0, Upper, 96)), 0)[testRate/2:]
+		const piece = 240 // 5 ms
+		loud := make([]float32, len(out)/piece)
+		mean := 0.0
+		for i := range loud {
+			loud[i] = float32(rms(out[i*piece : (i+1)*piece]))
+			mean += float64(loud[i]) / float64(len(loud))
+		}
+		for i := range loud {
+			loud[i] -= float32(mean)
+		}
+		rate := float64(testRate) / piece
+		got := pitch(loud, want, rate)
+		depth := amplitude(loud, got, rate) / mean
+		if math.Abs(got-want) > 0.02 || depth < 0.2 {
+			t.Errorf("speed %d: loudness moves at %.3f Hz by %.0f %%, want %.3f Hz and at least 20 %%", speed, got, 100*depth, want)
+		}
+	}
+}
+
+// TestMonoSum checks that the two microphones do not cancel each other.
+func TestMonoSum(t *testing.T) {
+	for _, key := range []int{36, 48, 60, 72, 84, 96} {
+		c := DefaultConfig()
+		c.Speed = Fast
+		out := play(t, c, 3, draw(0, Upper, 8, 8, 8), down(0, Upper, key))
+		left, right := side(out, 0)[9600:], side(out, 1)[9600:]
+		mono := make([]float32, len(left))
+		for i := range mono {
+			mono[i] = (left[i] + right[i]) / 2
+		}
+		apart := math.Sqrt((rms(left)*rms(left) + rms(right)*rms(right)) / 2)
+		if loss := dB(rms(mono) / apart); loss < -6 {
+			t.Errorf("key %d: the mono sum lies %.1f dB under the sides", key, loss)
+		}
+		if d := dB(rms(left) / rms(right)); math.Abs(d) > 1.5 {
+			t.Errorf("key %d: left and right differ by %.1f dB", key, d)
+		}
+	}
+}
+
+// TestLimiterCeiling drives the limiter with bursts far above the ceiling.
+func TestLimiterCeiling(t *testing.T) {
+	var l limiter
+	l.init(testRate)
+	l.reset()
+	r := rand.New(rand.NewPCG(9, 9))
+	n := 5 * testRate
+	left, right, out := make([]float32, n), make([]float32, n), make([]float32, 2*n)
+	level := 1.0
+	for i := range left {
+		if r.IntN(3000) == 0 {
+			level = math.Pow(10, r.Float64()*3-1.5)
+		}
+		left[i] = float32(level * math.Sin(float64(i)*0.05))
+		right[i] = float32(level * (2*r.Float64() - 1))
+	}
+	l.render(left, right, out)
+	clipped := 0
+	for i, v := range out {
+		if abs(v) > Ceiling {
+			t.Fatalf("frame %d: %g", i/2, v)
+		}
+		if abs(v) == Ceiling {
+			clipped++
+		}
+	}
+	if clipped > n/1000 {
+		t.Errorf("%d samples lie exactly on the ceiling: the gain comes too late", clipped)
+	}
+	if peakOf(out[n:]) < 0.5 {
+		t.Error("the limiter holds the level down")
+	}
+}
+
+// TestLimiterIsTransparent checks that what never nears the ceiling passes
+// unchanged, also after a loud moment.
+func TestLimiterIsTransparent(t *testing.T) {
+	var l limiter
+	l.init(testRate)
+	l.reset()
+	n := 4 * testRate
+	left, right, out := make([]float32, n), make([]float32, n), make([]float32, 2*n)
+	for i := range left {
+		left[i] = float32(0.9 * math.Sin(float64(i)*0.01))
+		right[i] = -left[i] / 2
+	}
+	left[testRate] = 4
+	l.render(left, right, out)
+	for _, i := range []int{100, testRate - 200, 3 * testRate, n - 1} {
+		if got, want := out[2*i], left[i-l.latency()]; got != want {
+			t.Errorf("frame %d: %g, want %g", i, got, want)
+		}
+	}
+	if got := out[2*(testRate+l.latency())]; got < 0.95*Ceiling {
+		t.Errorf("the loud sample leaves at %g, want close to the ceiling", got)
+	}
+}
