@@ -47,6 +47,8 @@ var chordBases = []chordBase{
 	{"7sus4", degrees("1 4 5 b7"), false},
 	{"9sus4", degrees("1 4 5 b7 9"), false},
 	{"13sus4", degrees("1 4 5 b7 9 13"), false},
+	{"6sus4", degrees("1 4 5 6"), false},
+	{"6/9sus4", degrees("1 4 5 6 9"), false},
 	{"maj7sus4", degrees("1 4 5 7"), false},
 	{"7sus2", degrees("1 2 5 b7"), false},
 	{"5", degrees("1 5"), false},

@@ -317,10 +317,13 @@ func (p *chordParser) ordinal() {
 
 // signs are the marks before a degree. Plus and minus also stand for augmented
 // and minor, which signed tells apart.
-var signs = append(accidentals[:len(accidentals):len(accidentals)], []struct {
+var signs = []struct {
 	sign  string
 	alter int
-}{{"+", 1}, {"-", -1}, {"−", -1}, {"–", -1}}...)
+}{
+	{"#", 1}, {"b", -1}, {"♯", 1}, {"♭", -1}, {"♮", 0}, {"𝄪", 2}, {"𝄫", -2},
+	{"+", 1}, {"-", -1}, {"−", -1}, {"–", -1},
+}
 
 // scanSigns is scanAlteration with plus and minus signs.
 func scanSigns(s string) (alter, n int) {
