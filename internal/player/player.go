@@ -1,0 +1,344 @@
+package player
+
+import (
+	"math"
+	"runtime"
+	"sync"
+	"time"
+
+	"organbook/internal/arrange"
+	"organbook/internal/perform"
+	"organbook/internal/synth"
+)
+
+// Key is a key of a division, as a MIDI key number.
+type Key struct {
+	Division arrange.Division
+	Key      int
+}
+
+// Options choose how a Player is set up. The zero value is ready.
+type Options struct {
+	// Profile sizes the buffers; the zero value is LiveProfile.
+	Profile Profile
+	// Click is the level of the contact click, above 0 to 1; 0 is the usual
+	// level, below 0 none.
+	Click float64
+	// Master is the level at the start, above 0 to 1; 0 is a safe level.
+	Master float64
+}
+
+// Profile sizes the buffers between the instrument and the ear. Small buffers
+// answer quickly, large ones survive a busy machine.
+type Profile struct {
+	// Device is the length of the device's buffer.
+	Device time.Duration
+	// Buffer is the player's own buffer and Read the most that is rendered at
+	// a time, both in frames.
+	Buffer, Read int
+}
+
+var (
+	// LiveProfile keeps the delay from a key to its sound at 40 to 51 ms,
+	// measured without gaps beside two busy goroutines.
+	LiveProfile = Profile{Device: 20 * time.Millisecond, Buffer: 1024, Read: 128}
+	// PlaybackProfile is for machines on which LiveProfile has gaps; the delay
+	// is 126 to 141 ms.
+	PlaybackProfile = Profile{Device: 40 * time.Millisecond, Buffer: 4096, Read: 256}
+)
+
+// Status is what a window shows of the sound.
+type Status struct {
+	// Settled reports that the search for a sound device has ended.
+	Settled bool
+	// Device reports that there is one and that it works.
+	Device bool
+	// Err says in a sentence why there is none; empty otherwise.
+	Err string
+	// Late counts how often the device asked for sound later than its buffers
+	// last; each may have been a gap.
+	Late int
+	// SampleRate is in frames a second.
+	SampleRate int
+}
+
+// Player plays performances and single keys. Its methods may be called from
+// any goroutine and return at once.
+type Player struct {
+	rate      int
+	transport transport
+	source    source
+
+	mu         sync.Mutex
+	status     Status
+	device     device
+	generation uint64
+	score      *score
+	performed  *perform.Performance
+	countIn    int
+	smooth     smoother
+	closed     chan struct{}
+	once       sync.Once
+}
+
+// device is what takes the sound away.
+type device interface {
+	// ahead is how many frames it has taken that are not heard yet.
+	ahead() int64
+	// err tells why it has stopped working; nil while it works.
+	err() error
+	close()
+}
+
+// opener finds a device and starts it on a source.
+type opener func(s *source, rate int, p Profile) (device, error)
+
+// sampleRate is what the player asks of the device.
+const sampleRate = 48000
+
+// New returns a player at once and looks for a sound device in the background.
+func New(o Options) *Player { return start(o, openDevice) }
+
+func start(o Options, open opener) *Player {
+	c := synth.DefaultConfig()
+	c.SampleRate = sampleRate
+	if o.Master > 0 {
+		c.Master = float32(o.Master)
+	}
+	if o.Click != 0 {
+		c.Click = float32(max(0, o.Click))
+	}
+	if o.Profile == (Profile{}) {
+		o.Profile = LiveProfile
+	}
+	p := &Player{rate: c.SampleRate, score: &score{}, closed: make(chan struct{})}
+	p.status.SampleRate = c.SampleRate
+	if err := p.transport.init(c); err != nil {
+		panic(err) // the configuration is ours
+	}
+	p.source.init(&p.transport, c.SampleRate, o.Profile)
+	go p.run(open, o.Profile)
+	return p
+}
+
+// run opens the device, watches over it, and stands in for it with a timer
+// while there is none.
+func (p *Player) run(open opener, profile Profile) {
+	d, err := open(&p.source, p.rate, profile)
+	p.settle(d, err)
+	if err == nil {
+		p.watch(d)
+		d.close()
+	}
+	p.silently()
+}
+
+func (p *Player) settle(d device, err error) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.status.Settled, p.status.Device, p.status.Err = true, err == nil, ""
+	p.device = nil
+	if err != nil {
+		p.status.Err = "no sound device: " + err.Error()
+		return
+	}
+	p.device = d
+	// The thread that feeds the device must find a processor at once beside
+	// the window's and the garbage collector's.
+	runtime.GOMAXPROCS(max(runtime.GOMAXPROCS(0), runtime.NumCPU()+2))
+}
+
+// watch returns when the device fails or the player is closed.
+func (p *Player) watch(d device) {
+	t := time.NewTicker(500 * time.Millisecond)
+	defer t.Stop()
+	for {
+		select {
+		case <-p.closed:
+			return
+		case <-t.C:
+			if err := d.err(); err != nil {
+				p.settle(nil, err)
+				return
+			}
+		}
+	}
+}
+
+// silently renders in time with the clock and throws the sound away.
+func (p *Player) silently() {
+	const step = 10 * time.Millisecond
+	t := time.NewTicker(step)
+	defer t.Stop()
+	last := time.Now()
+	block := make([]float32, 2*p.rate/2)
+	for {
+		select {
+		case <-p.closed:
+			return
+		case now := <-t.C:
+			n := min(toFrames(now.Sub(last).Seconds(), p.rate), int64(len(block)/2))
+			last = now
+			p.source.fill(block[:2*n])
+		}
+	}
+}
+
+// Close lets go of the device. The player must not be used afterwards.
+func (p *Player) Close() {
+	p.once.Do(func() { close(p.closed) })
+}
+
+// Status returns the state of the sound device.
+func (p *Player) Status() Status {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	s := p.status
+	s.Late = int(p.source.late.Load())
+	return s
+}
+
+// Load stops and makes perf what Play plays, from its start. perf must not be
+// changed afterwards; nil is silence.
+func (p *Player) Load(perf *perform.Performance) {
+	p.Stop()
+	p.Replace(perf, 0)
+}
+
+// Replace makes perf what is played and goes on at the given second of it,
+// playing on if it was playing: how an edit, another tempo or a muted layer is
+// heard without a break.
+func (p *Player) Replace(perf *perform.Performance, seconds float64) {
+	s := newScore(perf, p.rate)
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.score, p.performed = s, perf
+	p.transport.queue.send(command{action: doLoad, score: s, at: p.frame(seconds)})
+}
+
+// Duration is the length of what is loaded, in seconds.
+func (p *Player) Duration() float64 {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	return toSeconds(p.score.frames, p.rate)
+}
+
+// frame returns the frame of a second within the score. Callers hold mu.
+func (p *Player) frame(seconds float64) int64 {
+	if !(seconds > 0) {
+		return 0
+	}
+	return toFrames(min(seconds, toSeconds(p.score.frames, p.rate)), p.rate)
+}
+
+// Play plays from the given second, after the count-in if one is set. At or
+// beyond the end it plays from the start.
+func (p *Player) Play(from float64) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	at := p.frame(from)
+	if at >= p.score.frames {
+		at = 0
+	}
+	c := command{action: doPlay, at: at}
+	if p.countIn > 0 && p.performed != nil {
+		c.countIn = ticks(p.performed.CountIn(p.countIn), p.rate)
+		for i := range c.countIn {
+			c.countIn[i].frame += at
+		}
+	}
+	p.send(c, 1)
+}
+
+// Stop stops playing. Keys held by hand go on sounding.
+func (p *Player) Stop() {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.send(command{action: doStop}, 0)
+}
+
+// Panic stops playing and releases every key.
+func (p *Player) Panic() {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.send(command{action: doPanic}, 0)
+}
+
+// send hands over a command that starts or ends playing. The state changes at
+// once, so that Playing answers for the request rather than for the device.
+// Callers hold mu.
+func (p *Player) send(c command, playing uint64) {
+	p.generation++
+	c.generation = p.generation
+	p.transport.state.Store(p.generation<<1 | playing)
+	p.transport.queue.send(c)
+}
+
+// Toggle plays from the given second, or stops if it is playing.
+func (p *Player) Toggle(from float64) {
+	if p.Playing() {
+		p.Stop()
+	} else {
+		p.Play(from)
+	}
+}
+
+// Seek moves the cursor, playing on if it was playing.
+func (p *Player) Seek(seconds float64) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.transport.queue.send(command{action: doSeek, at: p.frame(seconds)})
+}
+
+// Playing reports whether it plays; false again after the end.
+func (p *Player) Playing() bool { return p.transport.state.Load()&1 == 1 }
+
+// Position returns the second of the score that is heard at this moment, and
+// whether the score is moving there. During a count-in it stays below the
+// second that playing begins at, below zero if need be.
+func (p *Player) Position() (seconds float64, moving bool) {
+	p.transport.queue.flush()
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	cursor, moving := p.transport.timeline.at(p.heard())
+	return toSeconds(cursor, p.rate), moving
+}
+
+// heard is the frame of the stream that leaves the loudspeaker now. Callers
+// hold mu.
+func (p *Player) heard() int64 {
+	now := p.transport.rendered.Load()
+	if p.device != nil {
+		now = p.smooth.at(now-p.device.ahead(), time.Now(), p.rate)
+	}
+	return max(0, now-int64(p.transport.engine.Latency()))
+}
+
+// SetLoop repeats the stretch between two seconds while on.
+func (p *Player) SetLoop(from, to float64, on bool) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.transport.queue.send(command{action: doLoop, at: p.frame(from), to: p.frame(to), on: on})
+}
+
+// SetMute silences the layers of a set, at once.
+func (p *Player) SetMute(layers perform.LayerSet) {
+	p.transport.queue.send(command{action: doMute, mute: layers})
+}
+
+// SetMetronome turns the clicks on the felt beats on or off.
+func (p *Player) SetMetronome(on bool) {
+	p.transport.queue.send(command{action: doTicks, on: on})
+}
+
+// SetCountIn makes Play count the given number of bars first; 0 is none.
+func (p *Player) SetCountIn(bars int) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.countIn = max(0, min(bars, 8))
+}
+
+// Level returns the greatest amplitude since the last call, 0 to 1.
+func (p *Player) Level() float64 {
+	return float64(math.Float32frombits(p.transport.peak.Swap(0)))
+}

@@ -1,0 +1,55 @@
+package player
+
+import (
+	"encoding/binary"
+	"math"
+	"sync/atomic"
+	"time"
+)
+
+// source is the stream of sound as the device reads it: 32-bit floats, little
+// endian, left and right in turn.
+type source struct {
+	transport *transport
+	scratch   []float32
+	patience  time.Duration // how long the buffers last
+	last      time.Time     // of the last read
+	late      atomic.Int64
+	busy      atomic.Bool
+}
+
+const frameBytes = 8
+
+func (s *source) init(t *transport, rate int, p Profile) {
+	s.transport = t
+	s.scratch = make([]float32, 2*max(1, p.Read))
+	s.patience = p.Device + time.Duration(p.Buffer)*time.Second/time.Duration(rate)
+}
+
+// Read renders less than asked for when that is more than the profile's Read,
+// so that what is rendered is never older than need be. It never fails.
+func (s *source) Read(p []byte) (int, error) {
+	now := time.Now()
+	if !s.last.IsZero() && now.Sub(s.last) > s.patience {
+		s.late.Add(1)
+	}
+	s.last = now
+	n := min(len(p)/frameBytes, len(s.scratch)/2)
+	out := s.scratch[:2*n]
+	s.fill(out)
+	for i, v := range out {
+		binary.LittleEndian.PutUint32(p[4*i:], math.Float32bits(v))
+	}
+	return n * frameBytes, nil
+}
+
+// fill renders, or gives silence in the moment in which the stream passes from
+// one device to another and both ask for it.
+func (s *source) fill(out []float32) {
+	if !s.busy.CompareAndSwap(false, true) {
+		clear(out)
+		return
+	}
+	s.transport.render(out)
+	s.busy.Store(false)
+}
