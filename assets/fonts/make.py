@@ -16,8 +16,8 @@ What is done to the letters, and why:
     map, because a text shaper without feature switches reaches nothing else
     and numbers that run (bar, beat, tempo) must not jump;
   * substitutions are dropped, kerning is kept;
-  * thirds and fifths are put together from figures where the source lacks
-    them, because footages need them (2 2/3', 1 3/5');
+  * thirds and fifths are put together from figures, because footages need
+    them (2 2/3', 1 3/5') and the source has only some;
   * outlines become quadratic (TrueType), which every rasteriser reads.
 """
 
@@ -32,7 +32,7 @@ from fontTools.pens.transformPen import TransformPen
 from fontTools.pens.ttGlyphPen import TTGlyphPen
 from fontTools.ttLib import TTFont, newTable
 from fontTools.ttLib.scaleUpem import scale_upem
-from fontTools.ttLib.tables._g_l_y_f import Glyph
+from fontTools.ttLib.tables._c_m_a_p import CmapSubtable
 
 HERE = pathlib.Path(__file__).parent
 INTER = "/usr/share/fonts/opentype/inter/Inter-%s.otf"
@@ -163,9 +163,7 @@ def ensure_astral_map(font):
     if any(t.format == 12 for t in tables):
         return
     basic = next(t for t in tables if t.isUnicode())
-    full = type(basic).newSubtable(12) if hasattr(type(basic), "newSubtable") else None
-    from fontTools.ttLib.tables._c_m_a_p import CmapSubtable
-    full = full or CmapSubtable.newSubtable(12)
+    full = CmapSubtable.newSubtable(12)
     full.platformID, full.platEncID, full.language, full.cmap = 3, 10, 0, dict(basic.cmap)
     tables.append(full)
 
@@ -242,8 +240,6 @@ def add_fractions(font, parts):
     fraction = cmap[0x2044]
     for code, over, under in ((0x2153, "1", "3"), (0x2154, "2", "3"), (0x2155, "1", "5"),
                               (0x2156, "2", "5"), (0x2157, "3", "5")):
-        if code in cmap:
-            continue
         add_composed(font, code, [parts[over][0], fraction, parts[under][1]])
 
 

@@ -1,0 +1,87 @@
+package paint
+
+import (
+	"organbook/internal/arrange"
+	"organbook/internal/project"
+	"organbook/internal/theory"
+)
+
+// BlockKey is one key of a block on the bench's small keyboard.
+type BlockKey struct {
+	Key    int
+	Limb   arrange.Limb
+	Finger int
+}
+
+// BlockKeysOf returns the keys of a block played by one limb with no fingers
+// named: what the alternatives show.
+func BlockKeysOf(voices []theory.Pitch, limb arrange.Limb) []BlockKey {
+	out := make([]BlockKey, 0, len(voices))
+	for _, v := range voices {
+		if v.IsValid() {
+			out = append(out, BlockKey{Key: v.Key(), Limb: limb})
+		}
+	}
+	return out
+}
+
+// PaintBlockKeys paints a small keyboard with a block's keys lit in a
+// rectangle. Fingers are written where the keys are wide enough.
+func PaintBlockKeys(c *Canvas, r Rect, keys []BlockKey, th *Theme) {
+	compass := blockCompass(keys)
+	placed := manualKeys(r, compass)
+	lit := map[int]BlockKey{}
+	for _, k := range keys {
+		lit[k.Key] = k
+	}
+	for _, sharp := range []bool{false, true} {
+		for i := range placed {
+			if k := &placed[i]; k.sharp == sharp {
+				paintBlockKey(c, k, lit, th)
+			}
+		}
+	}
+	c.StrokeRound(r, 2, 1, th.KeyLine)
+}
+
+// paintBlockKey paints one key, lit or not.
+func paintBlockKey(c *Canvas, k *consoleKey, lit map[int]BlockKey, th *Theme) {
+	b, on := lit[k.key]
+	if !on {
+		paintKey(c, k, false, th)
+		return
+	}
+	r := k.Rect
+	if !k.sharp {
+		r.W--
+	}
+	c.Limb(r, b.Limb, 2, th)
+	if k.sharp {
+		c.StrokeRound(r, 2, 1, th.KeyLine)
+	}
+	if b.Finger > 0 && r.W >= 8 {
+		size := min(SizeSmall, r.W*0.85)
+		c.FillRect(Rect{r.X + 1, r.Bottom() - size - 4, r.W - 2, size + 3}, th.Limb(b.Limb))
+		c.Text(r.CentreX(), r.Bottom()-5, itoa(b.Finger), Style{SemiBold, size, th.OnLimb}, AlignCentre)
+	}
+}
+
+// blockCompass returns the white-key range that shows all keys, at least an
+// octave and a half, from a C or an F below.
+func blockCompass(keys []BlockKey) project.Compass {
+	low, high := 60, 76
+	for i, k := range keys {
+		if i == 0 {
+			low, high = k.Key, k.Key
+		}
+		low, high = min(low, k.Key), max(high, k.Key)
+	}
+	for mod(low, 12) != 0 && mod(low, 12) != 5 {
+		low--
+	}
+	high = max(high, low+16)
+	for mod(high, 12) != 4 && mod(high, 12) != 11 {
+		high++
+	}
+	return project.Compass{Lowest: max(0, low), Highest: min(127, high)}
+}

@@ -1,0 +1,142 @@
+package paint
+
+import (
+	"image/color"
+	"math"
+
+	"organbook/internal/arrange"
+)
+
+// LitKey is a key that sounds, or that a block would use.
+type LitKey struct {
+	Division arrange.Division
+	Key      int
+	Limb     arrange.Limb
+	// Finger is 1 (thumb) to 5, 0 for none.
+	Finger int
+	// Ghost draws the outline only: the key of the selected block while
+	// something else sounds.
+	Ghost bool
+}
+
+// PaintConsole paints the keyboards at rest, on ground.
+func PaintConsole(c *Canvas, l *ConsoleLayout, th *Theme, ground color.NRGBA) {
+	c.Clear(ground)
+	for d := range l.keys {
+		for _, sharp := range []bool{false, true} {
+			for i := range l.keys[d] {
+				if k := &l.keys[d][i]; k.sharp == sharp {
+					paintKey(c, k, arrange.Division(d) == arrange.Pedal, th)
+				}
+			}
+		}
+	}
+	paintOctaves(c, l, th)
+	paintDivisions(c, l, th)
+}
+
+// PaintLit draws lit keys over a console at rest: the limb's colour and
+// pattern, its letter, and the finger.
+func PaintLit(c *Canvas, l *ConsoleLayout, th *Theme, lit []LitKey) {
+	for _, sharp := range []bool{false, true} {
+		for _, k := range lit {
+			if key := l.find(k.Division, k.Key); key != nil && key.sharp == sharp {
+				paintLitKey(c, l, key, k, th)
+			}
+		}
+	}
+}
+
+func paintKey(c *Canvas, k *consoleKey, pedal bool, th *Theme) {
+	radius := 2.0
+	if k.sharp {
+		c.RoundRect(k.Rect, radius, th.KeyLine)
+		c.RoundRect(k.Rect.Inset(0.75), radius, th.BlackKey)
+		return
+	}
+	r := k.Rect
+	if !pedal {
+		r.W -= 1
+	}
+	c.RoundRect(r, radius, th.WhiteKey)
+	c.StrokeRound(r, radius, 0.75, th.KeyLine)
+}
+
+func paintLitKey(c *Canvas, l *ConsoleLayout, key *consoleKey, k LitKey, th *Theme) {
+	r := key.Rect
+	if !key.sharp && k.Division != arrange.Pedal {
+		r.W -= 1
+	}
+	if k.Ghost {
+		c.StrokeRound(r, 2, 2, th.Limb(k.Limb))
+		return
+	}
+	c.Limb(r, k.Limb, 2, th)
+	if key.sharp {
+		c.StrokeRound(r, 2, 1, th.KeyLine)
+	} else if k.Division != arrange.Pedal {
+		reblacken(c, l, key, k, th)
+	}
+	paintKeyMarks(c, r, key.sharp, k, th)
+}
+
+// reblacken draws the black keys beside a lit white key again, which its
+// colour has covered.
+func reblacken(c *Canvas, l *ConsoleLayout, key *consoleKey, k LitKey, th *Theme) {
+	for _, side := range []int{-1, 1} {
+		if n := l.find(k.Division, key.key+side); n != nil && n.sharp {
+			paintKey(c, n, false, th)
+		}
+	}
+}
+
+// limbLetters are what is written on a key: hands by their letter, feet by
+// letter and side.
+var limbLetters = [...]string{"R", "L", "LF", "RF"}
+
+// paintKeyMarks writes finger and limb at the front of a lit key.
+func paintKeyMarks(c *Canvas, r Rect, sharp bool, k LitKey, th *Theme) {
+	letter := limbLetters[k.Limb]
+	lines := []string{letter}
+	if k.Finger > 0 {
+		lines = []string{itoa(k.Finger), letter}
+	}
+	size := math.Min(SizeSmall, math.Max(7, r.W*0.78))
+	step := size * 1.08
+	plate := Rect{r.X + 1, r.Bottom() - step*float64(len(lines)) - 3, r.W - 2, step*float64(len(lines)) + 2}
+	c.FillRect(plate, th.Limb(k.Limb))
+	for i, s := range lines {
+		y := plate.Y + step*(float64(i)+0.5) + size*capHeight/2 + 1
+		c.Text(r.CentreX(), y, s, Style{SemiBold, size, th.OnLimb}, AlignCentre)
+	}
+}
+
+// paintOctaves names every C at the front of its key.
+func paintOctaves(c *Canvas, l *ConsoleLayout, th *Theme) {
+	for d := range l.keys {
+		for i := range l.keys[d] {
+			k := &l.keys[d][i]
+			if k.key%12 != 0 {
+				continue
+			}
+			size := math.Min(9, k.W*0.5)
+			name := "C" + itoa(k.key/12-1)
+			c.Text(k.CentreX()-0.5, k.Bottom()-4, name, Style{Regular, size, th.OnWhiteKey}, AlignCentre)
+		}
+	}
+}
+
+// paintDivisions names the keyboards at their left.
+func paintDivisions(c *Canvas, l *ConsoleLayout, th *Theme) {
+	if l.Console.Split > 0 {
+		st := Style{Regular, SizeSmall, th.Muted}
+		c.Text(l.Lower.X, l.Lower.Y-4, "lower", st, AlignLeft)
+		c.Text(l.Upper.X+2, l.Upper.Y-4, "upper", st, AlignLeft)
+		return
+	}
+	for d, r := range []Rect{l.Upper, l.Lower, l.Pedal} {
+		if !r.Empty() {
+			c.Text(r.X-8, r.CentreY()+4, arrange.Division(d).String(), Style{Regular, SizeSmall, th.Muted}, AlignRight)
+		}
+	}
+}
