@@ -1,0 +1,42 @@
+package arrange
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"organbook/internal/project"
+)
+
+// cues sets each passage's registration where it starts, and rotary speaker
+// and expression pedal where they change.
+func (s *stage) cues() []Cue {
+	var out []Cue
+	for i := range s.passages {
+		p := &s.passages[i]
+		reg := p.Registration
+		out = append(out, Cue{p.start, CueRegistration, registrationValue(reg), reg})
+		if i == 0 || reg.Rotary != s.passages[i-1].Registration.Rotary {
+			out = append(out, Cue{p.start, CueRotary, reg.Rotary.String(), reg})
+		}
+		if i == 0 || reg.Swell != s.passages[i-1].Registration.Swell {
+			out = append(out, Cue{p.start, CueExpression, percent(reg.Swell), reg})
+		}
+	}
+	return out
+}
+
+// registrationValue is the registration's name, or the upper manual's
+// drawbars where it has none.
+func registrationValue(r project.Registration) string {
+	if r.Name != "" {
+		return r.Name
+	}
+	var b strings.Builder
+	for _, d := range r.Upper {
+		fmt.Fprint(&b, d)
+	}
+	return b.String()
+}
+
+func percent(part float64) string { return fmt.Sprintf("%.0f %%", math.Round(100*part)) }
