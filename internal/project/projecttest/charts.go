@@ -1,0 +1,214 @@
+// Package projecttest makes random valid charts and edits for property tests
+// of this and of every package that reads charts.
+package projecttest
+
+import (
+	"slices"
+
+	"pgregory.net/rapid"
+
+	"organbook/internal/project"
+	"organbook/internal/theory"
+)
+
+// Size bounds a random chart.
+type Size struct {
+	// MaxBars is the most bars, at least 1.
+	MaxBars int
+	// MaxNotes is the most melody notes.
+	MaxNotes int
+}
+
+// Small is large enough for every feature and small enough to shrink well.
+var Small = Size{MaxBars: 12, MaxNotes: 24}
+
+// Charts generates valid charts with everything a chart can hold: pickups and
+// split bars, odd meters, tuplets, notes held over bar lines, repeats and
+// endings, changes of key and tempo, chord symbols, passages and pins.
+func Charts(size Size) *rapid.Generator[*project.Chart] {
+	return rapid.Custom(func(t *rapid.T) *project.Chart {
+		c := &project.Chart{
+			Title:    Texts().Draw(t, "title"),
+			Composer: Texts().Draw(t, "composer"),
+			Key:      Keys().Draw(t, "key"),
+			Tempo:    rapid.Float64Range(project.MinTempo, project.MaxTempo).Draw(t, "tempo"),
+			Swing:    rapid.Float64Range(project.MinSwing, project.MaxSwing).Draw(t, "swing"),
+			Console:  rapid.SampledFrom(project.Consoles()).Draw(t, "console").ID,
+			Bars:     Bars(size.MaxBars).Draw(t, "bars"),
+		}
+		c.Changes = drawChanges(t, c)
+		c.Melody = drawMelody(t, c, size.MaxNotes)
+		c.Passages = drawPassages(t, len(c.Bars))
+		c.Pins = drawPins(t, c.Melody)
+		return c
+	})
+}
+
+// Texts generates short one-line texts, signs beyond ASCII included.
+func Texts() *rapid.Generator[string] {
+	return rapid.SampledFrom([]string{"", "Night Ferry", "Тихая ночь", `"quoted" <b>&amp;`, "Tab-less ♭♯ 曲", "a\\b/c"})
+}
+
+// Keys generates every key with a printable signature.
+func Keys() *rapid.Generator[theory.Key] {
+	return rapid.Custom(func(t *rapid.T) theory.Key {
+		fifths := rapid.IntRange(-project.MaxSignature, project.MaxSignature).Draw(t, "fifths")
+		return theory.KeyFromFifths(fifths, rapid.SampledFrom([]theory.Mode{theory.Major, theory.Minor}).Draw(t, "mode"))
+	})
+}
+
+// Pitches generates spelled pitches of the range a melody moves in, with up to
+// two accidentals.
+func Pitches() *rapid.Generator[theory.Pitch] {
+	return rapid.Custom(func(t *rapid.T) theory.Pitch {
+		letter := theory.Letter(rapid.IntRange(0, 6).Draw(t, "letter"))
+		alter := rapid.SampledFrom([]int{0, 0, 0, -1, 1, -2, 2}).Draw(t, "alter")
+		return theory.NewPitch(theory.NewName(letter, alter), rapid.IntRange(3, 5).Draw(t, "octave"))
+	})
+}
+
+// suffixes are the common qualities of lead sheets.
+var suffixes = []string{
+	"", "m", "6", "m6", "7", "maj7", "m7", "m7b5", "dim7", "7b9", "9", "13", "sus4", "7sus4", "aug", "6/9", "m(maj7)", "7#5", "maj9", "m9",
+}
+
+// Chords generates chord symbols on any root, with and without a slash bass,
+// and now and then N.C.
+func Chords() *rapid.Generator[theory.Chord] {
+	return rapid.Custom(func(t *rapid.T) theory.Chord {
+		if rapid.IntRange(0, 15).Draw(t, "none") == 15 {
+			return theory.NoChord()
+		}
+		symbol := drawName(t).String() + rapid.SampledFrom(suffixes).Draw(t, "suffix")
+		if rapid.IntRange(0, 5).Draw(t, "slash") == 5 {
+			symbol += "/" + drawName(t).String()
+		}
+		return theory.MustParseChord(symbol)
+	})
+}
+
+func drawName(t *rapid.T) theory.Name {
+	return theory.NameFromFifths(rapid.IntRange(-8, 10).Draw(t, "name"))
+}
+
+// drawChanges puts chord symbols on beats and off-beats.
+func drawChanges(t *rapid.T, c *project.Chart) []project.Change {
+	var changes []project.Change
+	step := rapid.SampledFrom([]project.Ticks{project.Quarter / 2, project.Quarter, 2 * project.Quarter}).Draw(t, "grid")
+	at := step * project.Ticks(rapid.IntRange(0, 4).Draw(t, "first chord"))
+	for at < c.Length() && len(changes) < 2*len(c.Bars) {
+		changes = append(changes, project.Change{Start: at, Chord: Chords().Draw(t, "chord")})
+		at += step * project.Ticks(rapid.IntRange(1, 8).Draw(t, "chord length"))
+	}
+	return changes
+}
+
+// durations are the values of print: plain, dotted, and exact tuplets.
+var durations = []project.Ticks{
+	project.Quarter, project.Quarter / 2, project.Quarter / 4, 3 * project.Quarter / 2, 3 * project.Quarter / 4,
+	2 * project.Quarter, 4 * project.Quarter, 7 * project.Quarter,
+	project.Quarter / 3, 2 * project.Quarter / 3, project.Quarter / 5, 2 * project.Quarter / 7, project.Quarter / 9, project.Quarter / 32,
+}
+
+// drawMelody walks through the chart with notes and rests; notes may cross bar
+// lines and touch.
+func drawMelody(t *rapid.T, c *project.Chart, limit int) []project.Note {
+	var melody []project.Note
+	at, length := project.Ticks(0), c.Length()
+	for n := rapid.IntRange(0, limit).Draw(t, "notes"); n > 0 && at < length; n-- {
+		if rapid.IntRange(0, 3).Draw(t, "rest") == 3 {
+			at += rapid.SampledFrom(durations).Draw(t, "rest length")
+		}
+		if at >= length {
+			break
+		}
+		note := project.Note{
+			Start:    at,
+			Duration: min(rapid.SampledFrom(durations).Draw(t, "duration"), length-at),
+			Pitch:    Pitches().Draw(t, "pitch"),
+		}
+		melody = append(melody, note)
+		at = note.End()
+	}
+	return melody
+}
+
+// drawPins fixes blocks for some notes.
+func drawPins(t *rapid.T, melody []project.Note) []project.Pin {
+	var pins []project.Pin
+	for _, n := range melody {
+		if rapid.IntRange(0, 4).Draw(t, "pinned") == 4 {
+			pins = append(pins, project.Pin{
+				Start:   n.Start,
+				Voicing: Voicings().Draw(t, "voicing"),
+				Voices:  Block(n.Pitch).Draw(t, "voices"),
+			})
+		}
+	}
+	return pins
+}
+
+// Voicings generates every voicing.
+func Voicings() *rapid.Generator[theory.Voicing] {
+	return rapid.Custom(func(t *rapid.T) theory.Voicing {
+		return theory.Voicing(rapid.IntRange(0, int(theory.UnisonVoicing)).Draw(t, "voicing"))
+	})
+}
+
+// Block generates one to four voices from a lead down.
+func Block(lead theory.Pitch) *rapid.Generator[[]theory.Pitch] {
+	return rapid.Custom(func(t *rapid.T) []theory.Pitch {
+		voices := []theory.Pitch{lead}
+		for range rapid.IntRange(0, 3).Draw(t, "voices") {
+			key := voices[len(voices)-1].Key() - rapid.IntRange(1, 6).Draw(t, "gap")
+			name := theory.MustParseKey("Eb major").Spell(key % 12)
+			voices = append(voices, theory.PitchAt(name, key))
+		}
+		return voices
+	})
+}
+
+// drawPassages partitions the bars.
+func drawPassages(t *rapid.T, bars int) []project.Passage {
+	firsts := rapid.SliceOfN(rapid.IntRange(0, bars-1), 0, 3).Draw(t, "borders")
+	firsts = append(firsts, 0)
+	slices.Sort(firsts)
+	var passages []project.Passage
+	for _, first := range slices.Compact(firsts) {
+		p := Passages().Draw(t, "passage")
+		p.First = first
+		passages = append(passages, p)
+	}
+	return passages
+}
+
+// Passages generates the settings of a passage that starts at bar 0.
+func Passages() *rapid.Generator[project.Passage] {
+	return rapid.Custom(func(t *rapid.T) project.Passage {
+		return project.Passage{
+			Name: Texts().Draw(t, "name"),
+			Treatment: project.Treatment{
+				Voicing:       Voicings().Draw(t, "voicing"),
+				TwoFiveAsFive: rapid.Bool().Draw(t, "two-five"),
+				LeadOctave:    rapid.IntRange(-1, 1).Draw(t, "octave"),
+			},
+			Plan:         rapid.SampledFrom(project.HandPlans).Draw(t, "plan"),
+			Bass:         rapid.SampledFrom(project.BassStyles).Draw(t, "bass"),
+			Registration: Registrations().Draw(t, "registration"),
+		}
+	})
+}
+
+// Registrations generates built-in registrations and altered ones.
+func Registrations() *rapid.Generator[project.Registration] {
+	return rapid.Custom(func(t *rapid.T) project.Registration {
+		r := rapid.SampledFrom(project.Registrations()).Draw(t, "built in")
+		if rapid.Bool().Draw(t, "altered") {
+			r.Name = Texts().Draw(t, "name")
+			r.Upper[rapid.IntRange(0, 8).Draw(t, "drawbar")] = uint8(rapid.IntRange(0, project.MaxDrawbar).Draw(t, "setting"))
+			r.Rotary = rapid.SampledFrom(project.RotarySpeeds).Draw(t, "rotary")
+			r.Swell = rapid.Float64Range(0, 1).Draw(t, "swell")
+		}
+		return r
+	})
+}
