@@ -28,7 +28,8 @@ const (
 	rowMargin    = 2    // bare rows kept above and below the music
 	noteGap      = 2.0  // bare pixels after a note, so that repeated notes part
 	laneCount    = 3
-	noteEndReach = 5.0 // how near a note's end counts as its end
+	noteEndReach = 5.0  // how near a note's end counts as its end
+	repeatRoom   = 15.0 // what a repeat sign takes from its bar
 )
 
 // GridOptions says how a chart is laid out.
@@ -81,9 +82,6 @@ type System struct {
 	// Marks, Chords, Rows, Lanes and Cues are the horizontal bands, top to
 	// bottom, as wide as the bars. Marks is empty where nothing is marked.
 	Marks, Chords, Rows, Lanes, Cues Rect
-	// PerTick is the width of a tick, before bars are widened to the least
-	// width.
-	perTick float64
 
 	leads   []leadMark
 	voices  []voiceMark
@@ -104,6 +102,8 @@ type GridBar struct {
 	Start, End project.Ticks
 	// Number is the number printed, 0 for a pickup.
 	Number int
+	// before and after are the room that repeat signs take at its edges.
+	before, after float64
 }
 
 // Segment is the part of a note that lies in one system.
@@ -202,17 +202,22 @@ func (l *GridLayout) X(t project.Ticks) (system int, x float64) {
 
 // x returns where a position stands by the measure of this bar.
 func (b *GridBar) x(t project.Ticks) float64 {
-	return b.X + b.W*float64(t-b.Start)/float64(b.End-b.Start)
+	return b.X + b.before + b.musicWidth()*float64(t-b.Start)/float64(b.End-b.Start)
 }
+
+// musicWidth returns the width that time is spread over.
+func (b *GridBar) musicWidth() float64 { return b.W - b.before - b.after }
 
 // xIn returns where a position stands in a system: inside the system by its
 // bars, outside it at the nearer edge.
 func (l *GridLayout) xIn(s *System, t project.Ticks) float64 {
 	switch {
-	case t <= s.Start:
+	case t < s.Start:
 		return l.Bars[s.FirstBar].X
-	case t >= s.End:
+	case t > s.End:
 		return l.Bars[s.EndBar-1].Right()
+	case t == s.End:
+		return l.Bars[s.EndBar-1].x(t)
 	}
 	return l.Bars[l.Ruler.BarAt(t)].x(t)
 }

@@ -24,6 +24,12 @@ func (l *GridLayout) flow() {
 		start := l.Ruler.BarStart(i)
 		l.Bars[i] = GridBar{Start: start, End: start + chart.Bars[i].Length, Number: l.Ruler.BarNumber(i)}
 		l.Bars[i].W = l.naturalWidth(i)
+		if chart.Bars[i].RepeatStart {
+			l.Bars[i].before = repeatRoom
+		}
+		if chart.Bars[i].RepeatEnd {
+			l.Bars[i].after = repeatRoom
+		}
 	}
 	typical := l.typicalWidth()
 	count := barsPerSystem(room, typical)

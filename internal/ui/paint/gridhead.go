@@ -80,10 +80,37 @@ func (p *gridPainter) barMarks(s *System, i int) {
 			x += 8 + TextWidth(endingText(bar.Ending), Regular, SizeSmall)
 		}
 	}
-	right := p.jump(b, bar, base)
-	if p.l.startsPassage(i) {
-		p.TextIn(Rect{x + 2, s.Marks.Y, right - x - 8, s.Marks.H}, p.passageText(i), Style{Regular, SizeSmall, p.th.Muted}, AlignLeft)
+	p.jump(b, bar, base)
+	if passage, ok := p.l.namedHere(s, i); ok {
+		room := Rect{x + 2, s.Marks.Y, p.l.marksRoom(s, i) - x - 8, s.Marks.H}
+		p.TextIn(room, p.passageText(passage), Style{Regular, SizeSmall, p.th.Muted}, AlignLeft)
 	}
+}
+
+// namedHere reports whether a passage's name stands over bar i, and gives the
+// passage's first bar: a passage that starts with a pickup is named over the
+// bar after it, where there is room.
+func (l *GridLayout) namedHere(s *System, i int) (first int, ok bool) {
+	if i > s.FirstBar && l.startsPassage(i-1) && l.isSplinter(i-1) && !l.startsPassage(i) {
+		return i - 1, true
+	}
+	return i, l.startsPassage(i) && (!l.isSplinter(i) || i+1 >= s.EndBar)
+}
+
+// marksRoom returns the x up to which the marks over bar i may reach: the next
+// bar that has marks of its own.
+func (l *GridLayout) marksRoom(s *System, i int) float64 {
+	bars := l.Realisation.Chart.Bars
+	for j := i; j < s.EndBar; j++ {
+		b := &bars[j]
+		if j > i && (b.Section != "" || b.Ending != nil || b.Segno || b.Coda || l.startsPassage(j)) {
+			return l.Bars[j].X
+		}
+		if text := endText(b); text != "" {
+			return l.Bars[j].Right() - 5 - TextWidth(text, SemiBold, SizeSmall)
+		}
+	}
+	return s.Marks.Right()
 }
 
 // sectionBox draws a section label on a small plate and returns its width.
@@ -135,8 +162,8 @@ var jumpWords = map[project.Jump]string{
 	project.DalSegno: "D.S.", project.DalSegnoAlFine: "D.S. al Fine", project.DalSegnoAlCoda: "D.S. al Coda",
 }
 
-// jump draws the instructions at a bar's end and returns where they start.
-func (p *gridPainter) jump(b *GridBar, bar *project.Bar, base float64) float64 {
+// endText returns the instructions at a bar's end.
+func endText(bar *project.Bar) string {
 	var words []string
 	if bar.ToCoda {
 		words = append(words, "To Coda")
@@ -147,12 +174,12 @@ func (p *gridPainter) jump(b *GridBar, bar *project.Bar, base float64) float64 {
 	if w := jumpWords[bar.Jump]; w != "" {
 		words = append(words, w)
 	}
-	if len(words) == 0 {
-		return b.Right()
-	}
-	text := strings.Join(words, " · ")
-	p.Text(b.Right()-5, base, text, Style{SemiBold, SizeSmall, p.th.Text}, AlignRight)
-	return b.Right() - 5 - TextWidth(text, SemiBold, SizeSmall)
+	return strings.Join(words, " · ")
+}
+
+// jump draws the instructions at a bar's end.
+func (p *gridPainter) jump(b *GridBar, bar *project.Bar, base float64) {
+	p.Text(b.Right()-5, base, endText(bar), Style{SemiBold, SizeSmall, p.th.Text}, AlignRight)
 }
 
 // passageText names the passage at bar i: its name, treatment and plan in

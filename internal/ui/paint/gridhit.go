@@ -91,7 +91,7 @@ func (l *GridLayout) barAt(s *System, x float64) int {
 // timeAt returns the position at x in a bar, held to the bar.
 func (l *GridLayout) timeAt(bar int, x float64) project.Ticks {
 	b := &l.Bars[bar]
-	t := b.Start + project.Ticks(math.Round((x-b.X)/b.W*float64(b.End-b.Start)))
+	t := b.Start + project.Ticks(math.Round((x-b.X-b.before)/b.musicWidth()*float64(b.End-b.Start)))
 	return max(b.Start, min(t, b.End-1))
 }
 

@@ -63,13 +63,25 @@ func (p *gridPainter) system(k int) {
 func (p *gridPainter) rows(s *System) {
 	spans := p.l.Realisation.Spans
 	for i := firstSpan(spans, s.Start); i < len(spans) && spans[i].Start < s.End; i++ {
-		x0, x1 := p.l.xIn(s, spans[i].Start), p.l.xIn(s, spans[i].End)
-		r := Rect{x0, s.Rows.Y, x1 - x0, s.Rows.H}
+		r := p.l.spanRect(s, &spans[i])
 		if spans[i].Family.IsValid() && p.Shows(r) {
 			p.tint(s, r, &spans[i])
 		}
 	}
 	p.octaves(s)
+}
+
+// spanRect returns the rows a span covers in a system; its ends at bar lines
+// reach the line.
+func (l *GridLayout) spanRect(s *System, span *arrange.Span) Rect {
+	x0, x1 := l.xIn(s, span.Start), l.xIn(s, span.End)
+	if bar := &l.Bars[max(s.FirstBar, l.Ruler.BarAt(span.Start))]; span.Start <= bar.Start {
+		x0 = bar.X
+	}
+	if last := &l.Bars[min(s.EndBar-1, l.Ruler.BarAt(span.End-1))]; span.End >= last.End {
+		x1 = last.Right()
+	}
+	return Rect{x0, s.Rows.Y, x1 - x0, s.Rows.H}
 }
 
 // firstSpan returns the index of the first span that ends after t.
@@ -168,13 +180,13 @@ func (p *gridPainter) lead(m *leadMark) {
 	if m.FromBefore {
 		p.FillRect(Rect{m.X - 1, m.Y, 5, m.H}, fill)
 	}
-	room := m.W - 5
+	room := m.W - 2
 	if m.pinned {
 		room -= 9
 		p.pin(m.Right()-6, m.CentreY(), ink)
 	}
 	if w := TextWidth(m.name, SemiBold, nameSize); w <= room && !m.FromBefore {
-		x := m.X + math.Min(5, (m.W-w)/2)
+		x := m.X + math.Min(5, (room-w+2)/2)
 		p.Text(x, m.CentreY()+nameSize*capHeight/2, m.name, Style{SemiBold, nameSize, ink}, AlignLeft)
 	}
 	if p.st.Selected[m.note] {
@@ -204,6 +216,11 @@ func (p *gridPainter) barLines(s *System) {
 			}
 		}
 	}
+	for i := s.FirstBar + 1; i <= s.EndBar && i < len(chart.Bars); i++ {
+		if chart.Bars[i].Section != "" && !chart.Bars[i].RepeatStart && !chart.Bars[i-1].RepeatEnd {
+			p.barLine(s, p.l.Bars[i-1].Right()-3) // a double line ends a section
+		}
+	}
 	last := s.EndBar - 1
 	right := p.l.Bars[last].Right()
 	p.barLine(s, right)
@@ -223,10 +240,9 @@ func (p *gridPainter) repeat(s *System, x, dir float64) {
 		left = x - 4
 	}
 	p.VLine(left, s.Rows.Y, s.Rows.Bottom(), 4, p.th.Text)
-	p.VLine(x+5*dir-0.5, s.Rows.Y, s.Rows.Bottom(), 1, p.th.Text)
-	for _, dy := range []float64{-9, 9} {
-		p.Disc(x+10*dir, s.Rows.CentreY()+dy, 3.5, p.th.Ground)
-		p.Disc(x+10*dir, s.Rows.CentreY()+dy, 2.5, p.th.Text)
+	p.VLine(x+6*dir-0.5, s.Rows.Y, s.Rows.Bottom(), 1, p.th.Text)
+	for _, dy := range []float64{-8, 8} {
+		p.Disc(x+11*dir, s.Rows.CentreY()+dy, 2.5, p.th.Text)
 	}
 }
 
@@ -254,9 +270,9 @@ func (c *Canvas) Limb(r Rect, limb arrange.Limb, radius float64, th *Theme) {
 	case arrange.LeftHand:
 		c.Stripes(inner, max(1, int(r.H/3.5)), 1, ink)
 	case arrange.LeftFoot:
-		c.Dots(Rect{r.X + 1, r.Y + 1, r.W - 2, r.H - 2}, 5, 1.6, ink)
+		c.Dots(Rect{r.X + 1.5, r.Y, r.W - 3, r.H}, 6, 1.5, ink)
 	case arrange.RightFoot:
-		c.Dots(Rect{r.X + 1, r.Y + 1, r.W - 2, r.H - 2}, 5, 1.6, ink)
+		c.Dots(Rect{r.X + 1.5, r.Y, r.W - 3, r.H}, 6, 1.5, ink)
 		c.StrokeRound(r, radius, 1.5, ink)
 	}
 }
@@ -268,15 +284,16 @@ func (p *gridPainter) signs(s *System) {
 	}
 }
 
-// Finding draws the sign of a finding around a point, on a ring of ground:
+// Finding draws the sign of a finding around a point, on a plate of ground:
 // a triangle for a caution, an octagon for what cannot be played.
 func (c *Canvas) Finding(x, y, radius float64, severity arrange.Severity, th *Theme) {
-	draw := c.Triangle
+	side := 2*radius + 3
+	c.RoundRect(Rect{x - side/2 - 1, y - side/2, side + 2, side}, 3, th.Ground)
 	if severity == arrange.Unplayable {
-		draw = c.Octagon
+		c.Octagon(x, y, radius, th.Unplayable)
+		return
 	}
-	draw(x, y, radius*1.45, th.Ground)
-	draw(x, y, radius, th.Severity(severity))
+	c.Triangle(x, y, radius, th.Caution)
 }
 
 // tuplets draws the number over a group and a line as wide as the group.

@@ -62,7 +62,7 @@ func (c *Canvas) Dots(r Rect, spacing, diameter float64, col color.NRGBA) {
 	p := c.pixels(r)
 	step := math.Max(2, math.Round(spacing*c.scale))
 	d := math.Max(1, math.Round(diameter*c.scale))
-	rows := max(1, int((float64(p.Dy())-1)/step*1.6))
+	rows := max(1, int(float64(p.Dy())/step*1.5))
 	gap := (float64(p.Dy()) - float64(rows)*d) / float64(rows+1)
 	for j := 0; j < rows; j++ {
 		y := p.Min.Y + int(math.Round(gap*float64(j+1)+d*float64(j)))

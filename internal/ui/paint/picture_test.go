@@ -1,0 +1,66 @@
+package paint
+
+import (
+	"testing"
+
+	"organbook/internal/arrange"
+	"organbook/internal/project"
+	"organbook/internal/theory"
+)
+
+func TestGridPictures(t *testing.T) {
+	for _, th := range []*Theme{Dark(), Light()} {
+		savePicture(t, "chart-"+th.Name, GridPicture(demo(), th, 1160, 1))
+	}
+}
+
+func TestConsolePictures(t *testing.T) {
+	lit := []LitKey{
+		{arrange.Upper, 64, arrange.RightHand, 1, false}, {arrange.Upper, 66, arrange.RightHand, 2, false},
+		{arrange.Upper, 70, arrange.RightHand, 5, false}, {arrange.Lower, 58, arrange.LeftHand, 2, false},
+		{arrange.Lower, 60, arrange.LeftHand, 1, false}, {arrange.Lower, 65, arrange.LeftHand, 0, true},
+		{arrange.Pedal, 38, arrange.LeftFoot, 0, false}, {arrange.Pedal, 44, arrange.RightFoot, 0, false},
+	}
+	for _, th := range []*Theme{Dark(), Light()} {
+		for _, console := range project.Consoles() {
+			c := NewPicture(1060, 280, 1, th.Panel)
+			l := LayoutConsole(1060, 280, console)
+			PaintConsole(c, l, th, th.Panel)
+			PaintLit(c, l, th, lit)
+			savePicture(t, "console-"+console.ID+"-"+th.Name, c.Image())
+		}
+	}
+}
+
+func pitches(names ...string) (out []theory.Pitch) {
+	for _, n := range names {
+		out = append(out, theory.MustParsePitch(n))
+	}
+	return out
+}
+
+func TestBenchPictures(t *testing.T) {
+	blocks := [][]theory.Pitch{
+		pitches("Bb4", "A4", "F#4", "Eb4"), pitches("D5", "Bb4", "G4", "E4"), pitches("G5", "Eb5", "C5", "A4", "G4"),
+		pitches("C4", "Bb3", "G3", "E3"), pitches("E6", "C6", "A5", "G5"), pitches("F#3", "D##3", "Cb3", "Abb2"),
+	}
+	reg := project.Registration{Upper: project.Drawbars{8, 8, 8, 6, 0, 4, 0, 2, 6}, Lower: project.Drawbars{8, 4, 8}, Pedal: [2]uint8{8, 5}}
+	for _, th := range []*Theme{Dark(), Light()} {
+		c := NewPicture(900, 420, 2, th.Panel)
+		for i, b := range blocks {
+			x, y := 10+float64(i%3)*290, 10+float64(i/3)*110
+			PaintBlockStaff(c, Rect{x, y, 120, 80}, b, th)
+			keys := BlockKeysOf(b, arrange.RightHand)
+			for j := range keys {
+				keys[j].Finger = len(keys) - j
+			}
+			PaintBlockKeys(c, Rect{x + 140, y + 8, 130, 64}, keys, th)
+		}
+		PaintBlockKeys(c, Rect{10, 240, 74, 32}, BlockKeysOf(blocks[0], arrange.RightHand), th)
+		for d, title := range []string{"Upper · full section", "Lower · low brass", "Pedal · round bass"} {
+			l := LayoutDrawbars(Rect{120 + 220*float64(d), 240, 180, 150}, arrange.Division(d))
+			PaintDrawbars(c, l, th, title, Settings(&reg, arrange.Division(d)), th.Panel)
+		}
+		savePicture(t, "bench-"+th.Name, c.Image())
+	}
+}
