@@ -20,10 +20,15 @@ type ChordError struct {
 
 // Error writes the input, the reason and the place.
 func (e *ChordError) Error() string {
+	return fmt.Sprintf("chord %q: %s", e.Input, e.Problem())
+}
+
+// Problem is Error without the input, for places that show it anyway.
+func (e *ChordError) Problem() string {
 	if e.Rest == "" {
-		return fmt.Sprintf("chord %q: %s at the end", e.Input, e.Reason)
+		return e.Reason + " at the end"
 	}
-	return fmt.Sprintf("chord %q: %s at character %d, %q", e.Input, e.Reason, e.At+1, e.Rest)
+	return fmt.Sprintf("%s at character %d, %q", e.Reason, e.At+1, e.Rest)
 }
 
 // ParseChord reads a chord symbol as lead sheets write it. The error is always
