@@ -41,7 +41,6 @@ func PaintBlockKeys(c *Canvas, r Rect, keys []BlockKey, th *Theme) {
 			}
 		}
 	}
-	c.StrokeRound(r, 2, 1, th.KeyLine)
 }
 
 // paintBlockKey paints one key, lit or not.
@@ -53,14 +52,14 @@ func paintBlockKey(c *Canvas, k *consoleKey, lit map[int]BlockKey, th *Theme) {
 	}
 	r := k.Rect
 	if !k.sharp {
-		r.W--
+		r = Rect{r.X + 1, r.Y, r.W - 1, r.H}
 	}
-	c.Limb(r, b.Limb, 2, th)
+	c.Limb(r, b.Limb, keyRadius, th)
 	if k.sharp {
-		c.StrokeRound(r, 2, 1, th.KeyLine)
+		c.StrokeRound(r, keyRadius, 1, th.KeyLine)
 	}
-	if b.Finger > 0 && r.W >= 8 {
-		size := min(SizeSmall, r.W*0.85)
+	if b.Finger > 0 && r.W >= 6.5 {
+		size := min(SizeSmall, r.W*1.15)
 		c.FillRect(Rect{r.X + 1, r.Bottom() - size - 4, r.W - 2, size + 3}, th.Limb(b.Limb))
 		c.Text(r.CentreX(), r.Bottom()-5, itoa(b.Finger), Style{SemiBold, size, th.OnLimb}, AlignCentre)
 	}

@@ -7,6 +7,9 @@ import (
 	"organbook/internal/arrange"
 )
 
+// keyRadius rounds a key's corners.
+const keyRadius = 2.0
+
 // LitKey is a key that sounds, or that a block would use.
 type LitKey struct {
 	Division arrange.Division
@@ -48,36 +51,47 @@ func PaintLit(c *Canvas, l *ConsoleLayout, th *Theme, lit []LitKey) {
 }
 
 func paintKey(c *Canvas, k *consoleKey, pedal bool, th *Theme) {
-	radius := 2.0
-	if k.sharp {
-		c.RoundRect(k.Rect, radius, th.KeyLine)
-		c.RoundRect(k.Rect.Inset(0.75), radius, th.BlackKey)
-		return
+	switch {
+	case k.sharp && pedal:
+		c.RoundRect(k.Rect, keyRadius, th.PedalSharp)
+	case k.sharp:
+		c.RoundRect(k.Rect, keyRadius, th.BlackKey)
+	default:
+		r := whole(k, pedal)
+		c.RoundRect(r, keyRadius, th.WhiteKey)
+		c.StrokeRound(r, keyRadius, 1, th.KeyLine)
 	}
+}
+
+// whole returns a white key with its outline, which manual keys share with
+// their neighbours.
+func whole(k *consoleKey, pedal bool) Rect {
 	r := k.Rect
 	if !pedal {
-		r.W -= 1
+		r.W++
 	}
-	c.RoundRect(r, radius, th.WhiteKey)
-	c.StrokeRound(r, radius, 0.75, th.KeyLine)
+	return r
 }
 
 func paintLitKey(c *Canvas, l *ConsoleLayout, key *consoleKey, k LitKey, th *Theme) {
 	r := key.Rect
-	if !key.sharp && k.Division != arrange.Pedal {
-		r.W -= 1
+	if !key.sharp {
+		r = whole(key, k.Division == arrange.Pedal)
+		r = Rect{r.X + 1, r.Y, r.W - 2, r.H}
 	}
 	if k.Ghost {
-		c.StrokeRound(r, 2, 2, th.Limb(k.Limb))
-		return
+		c.StrokeRound(r, keyRadius, 2.5, th.Limb(k.Limb))
+	} else {
+		c.Limb(r, k.Limb, keyRadius, th)
 	}
-	c.Limb(r, k.Limb, 2, th)
 	if key.sharp {
-		c.StrokeRound(r, 2, 1, th.KeyLine)
+		c.StrokeRound(r, keyRadius, 1, th.KeyLine)
 	} else if k.Division != arrange.Pedal {
 		reblacken(c, l, key, k, th)
 	}
-	paintKeyMarks(c, r, key.sharp, k, th)
+	if !k.Ghost {
+		paintKeyMarks(c, r, k, th)
+	}
 }
 
 // reblacken draws the black keys beside a lit white key again, which its
@@ -95,7 +109,7 @@ func reblacken(c *Canvas, l *ConsoleLayout, key *consoleKey, k LitKey, th *Theme
 var limbLetters = [...]string{"R", "L", "LF", "RF"}
 
 // paintKeyMarks writes finger and limb at the front of a lit key.
-func paintKeyMarks(c *Canvas, r Rect, sharp bool, k LitKey, th *Theme) {
+func paintKeyMarks(c *Canvas, r Rect, k LitKey, th *Theme) {
 	letter := limbLetters[k.Limb]
 	lines := []string{letter}
 	if k.Finger > 0 {

@@ -29,6 +29,7 @@ const (
 	noteGap      = 2.0  // bare pixels after a note, so that repeated notes part
 	laneCount    = 3
 	noteEndReach = 5.0  // how near a note's end counts as its end
+	doubleRoom   = 3.0  // what a double line takes
 	repeatRoom   = 15.0 // what a repeat sign takes from its bar
 )
 
@@ -220,6 +221,15 @@ func (l *GridLayout) xIn(s *System, t project.Ticks) float64 {
 		return l.Bars[s.EndBar-1].x(t)
 	}
 	return l.Bars[l.Ruler.BarAt(t)].x(t)
+}
+
+// endIn returns where a stretch of time that ends at t ends in a system: at
+// the end of its bar rather than at the start of the next.
+func (l *GridLayout) endIn(s *System, t project.Ticks) float64 {
+	if t <= s.Start || t >= s.End {
+		return l.xIn(s, t)
+	}
+	return l.Bars[l.Ruler.BarAt(t-1)].x(t)
 }
 
 // CursorX returns where a playhead or caret stands for a position: its

@@ -29,6 +29,8 @@ func (l *GridLayout) flow() {
 		}
 		if chart.Bars[i].RepeatEnd {
 			l.Bars[i].after = repeatRoom
+		} else if l.endsSection(i) {
+			l.Bars[i].after = doubleRoom
 		}
 	}
 	typical := l.typicalWidth()
@@ -39,6 +41,12 @@ func (l *GridLayout) flow() {
 		l.justify(first, end, room, stretch)
 		first = end
 	}
+}
+
+// endsSection reports whether a double line stands at the end of bar i.
+func (l *GridLayout) endsSection(i int) bool {
+	bars := l.Realisation.Chart.Bars
+	return i+1 < len(bars) && bars[i+1].Section != "" && !bars[i+1].RepeatStart && !bars[i].RepeatEnd
 }
 
 // naturalWidth returns the wanted width of a bar.

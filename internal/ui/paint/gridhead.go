@@ -276,7 +276,7 @@ func (p *gridPainter) passage(k int) {
 		}
 	}
 	if from, to := max(p.st.LoopStart, s.Start), min(p.st.LoopEnd, s.End); from < to {
-		x0, x1 := p.l.xIn(s, from), p.l.xIn(s, to)
+		x0, x1 := p.l.xIn(s, from), p.l.endIn(s, to)
 		p.FillRect(Rect{x0, s.Lanes.Bottom(), x1 - x0, 2}, p.th.Accent)
 	}
 }
@@ -293,7 +293,7 @@ func (p *gridPainter) caretRow(k int) {
 	if c == nil || c.Key < s.Low || c.Key > s.High || c.At < s.Start || c.At >= s.End {
 		return
 	}
-	x0, x1 := p.l.xIn(s, c.At), p.l.xIn(s, c.At+max(c.Length, 1))
+	x0, x1 := p.l.xIn(s, c.At), p.l.endIn(s, c.At+max(c.Length, 1))
 	h := math.Round(p.l.Options.RowHeight*1.25) + 4
 	r := Rect{x0 + 1, p.l.RowY(k, c.Key) + (p.l.Options.RowHeight-h)/2, math.Max(6, x1-x0-noteGap), h}
 	p.RoundRect(r, noteRadius, withAlpha(p.th.Accent, 0.28))

@@ -206,6 +206,9 @@ func (p *gridPainter) barLines(s *System) {
 	for i := s.FirstBar; i < s.EndBar; i++ {
 		b := &p.l.Bars[i]
 		p.barLine(s, b.X)
+		if p.l.endsSection(i) {
+			p.barLine(s, b.Right()-3)
+		}
 		if chart.Bars[i].RepeatStart {
 			p.repeat(s, b.X, 1)
 		}
@@ -214,11 +217,6 @@ func (p *gridPainter) barLines(s *System) {
 			if n := chart.Bars[i].Times; n > 2 {
 				p.Text(b.Right()-10, s.Rows.Y-4, itoa(n)+"×", Style{SemiBold, SizeSmall, p.th.Text}, AlignRight)
 			}
-		}
-	}
-	for i := s.FirstBar + 1; i <= s.EndBar && i < len(chart.Bars); i++ {
-		if chart.Bars[i].Section != "" && !chart.Bars[i].RepeatStart && !chart.Bars[i-1].RepeatEnd {
-			p.barLine(s, p.l.Bars[i-1].Right()-3) // a double line ends a section
 		}
 	}
 	last := s.EndBar - 1
@@ -272,7 +270,7 @@ func (c *Canvas) Limb(r Rect, limb arrange.Limb, radius float64, th *Theme) {
 	case arrange.LeftFoot:
 		c.Dots(Rect{r.X + 1.5, r.Y, r.W - 3, r.H}, 6, 1.5, ink)
 	case arrange.RightFoot:
-		c.Dots(Rect{r.X + 1.5, r.Y, r.W - 3, r.H}, 6, 1.5, ink)
+		c.Dots(r.Inset(2), 6, 1.5, ink)
 		c.StrokeRound(r, radius, 1.5, ink)
 	}
 }

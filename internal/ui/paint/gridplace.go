@@ -36,7 +36,7 @@ func (l *GridLayout) pinnedStarts() map[project.Ticks]bool {
 // segment returns the part of a stretch of time in system k, at a height.
 func (l *GridLayout) segment(k int, start, end project.Ticks, y, h float64) Segment {
 	s := &l.Systems[k]
-	x0, x1 := l.xIn(s, start), l.xIn(s, end)
+	x0, x1 := l.xIn(s, start), l.endIn(s, end)
 	seg := Segment{System: k, FromBefore: start < s.Start, ToAfter: end > s.End}
 	seg.Rect = Rect{x0 + 1, y, math.Max(3, x1-x0-noteGap), h}
 	return seg
@@ -103,7 +103,7 @@ func (l *GridLayout) placeLabels() {
 		s := &l.Systems[bar.System]
 		x := bar.x(change.Start) + 4
 		if change.Start == bar.Start {
-			x += l.numberWidth(bar)
+			x = bar.X + 4 + l.numberWidth(bar)
 		}
 		if n := len(s.labels); n > 0 {
 			last := &s.labels[n-1]

@@ -31,7 +31,7 @@ type Caret struct {
 func (l *GridLayout) CaretRect(c Caret) Rect {
 	k, x := l.X(c.At)
 	s := &l.Systems[k]
-	right := l.xIn(s, min(c.At+c.Length, s.End))
+	right := l.endIn(s, min(c.At+c.Length, s.End))
 	y := l.RowY(k, c.Key)
 	return Rect{x - 2, min(y, s.Chords.Y), right - x + 4, s.Lanes.Bottom() - s.Chords.Y}
 }

@@ -2,7 +2,7 @@ package paint
 
 import (
 	"math"
-	"sort"
+	"slices"
 
 	"organbook/internal/theory"
 )
@@ -14,34 +14,42 @@ const (
 	blackHead  = "\U0001D158"
 )
 
-// bottomLine is the diatonic number of a clef's lowest line: E4 and G2.
+// The music face draws its staff with lines 0.244 em apart from the base line
+// upward, and clefs to that staff; a head's middle lies 0.134 em above the
+// base line (measured on the font's outlines).
+const (
+	musicSpace = 0.244
+	headMiddle = 0.134
+)
+
+// The diatonic numbers of a clef's lowest line: E4 and G2.
 const (
 	trebleBottom = 7*4 + 2
 	bassBottom   = 7*2 + 4
 )
 
+// stemLength is the least length of a stem beyond its last head, in spaces.
+const stemLength = 2.5
+
 // PaintBlockStaff paints a block on a small staff in a rectangle: the clef
 // that needs fewer ledger lines, note heads with their accidentals, ledger
-// lines and one stem. Space between lines follows from the height.
+// lines and one stem. The size of the staff follows from the height.
 func PaintBlockStaff(c *Canvas, r Rect, voices []theory.Pitch, th *Theme) {
 	notes := validSorted(voices)
 	bottom, clef := clefFor(notes)
-	p := staffPainter{Canvas: c, th: th, bottom: bottom}
-	p.fit(r, notes)
-	p.lines(r)
-	p.clef(r, clef)
-	p.block(r, notes)
+	p := staffPainter{Canvas: c, th: th, bottom: bottom, notes: notes}
+	p.fit(r)
+	for i := 0; i < 5; i++ {
+		p.HLine(r.X, r.Right(), p.at(2*i)-0.5, 1, th.Muted)
+	}
+	p.sign(r.X+p.space*0.3, p.at(0), clef, 1, AlignLeft)
+	p.block(r)
 }
 
 // validSorted returns the pitches upward.
 func validSorted(voices []theory.Pitch) []theory.Pitch {
-	var out []theory.Pitch
-	for _, v := range voices {
-		if v.IsValid() {
-			out = append(out, v)
-		}
-	}
-	sort.Slice(out, func(i, j int) bool { return out[i].Diatonic() < out[j].Diatonic() })
+	out := slices.DeleteFunc(slices.Clone(voices), func(v theory.Pitch) bool { return !v.IsValid() })
+	slices.SortFunc(out, func(a, b theory.Pitch) int { return a.Diatonic() - b.Diatonic() })
 	return out
 }
 
@@ -61,21 +69,29 @@ func clefFor(notes []theory.Pitch) (bottom int, clef string) {
 	return trebleBottom, trebleClef
 }
 
-// staffPainter paints one staff.
+// staffPainter paints one block on one staff. Places count lines and spaces
+// upward from the lowest line.
 type staffPainter struct {
 	*Canvas
 	th     *Theme
 	bottom int
-	space  float64 // between lines
+	notes  []theory.Pitch
+	space  float64 // between lines, in units
 	y      float64 // of the lowest line
 }
 
-// fit chooses the space so that the notes and the clef have room.
-func (p *staffPainter) fit(r Rect, notes []theory.Pitch) {
-	low, high := -3, 11 // places, with room for the clef's tails
-	for _, n := range notes {
-		place := n.Diatonic() - p.bottom
-		low, high = min(low, place-1), max(high, place+1)
+// fit chooses the space so that the notes, their stem and the clef have room.
+func (p *staffPainter) fit(r Rect) {
+	low, high := -3, 11 // the clefs' tails
+	for i := range p.notes {
+		low, high = min(low, p.place(i)-1), max(high, p.place(i)+1)
+	}
+	if len(p.notes) > 0 {
+		if p.stemUp() {
+			high = max(high, p.place(len(p.notes)-1)+2*stemLength)
+		} else {
+			low = min(low, p.place(0)-2*stemLength)
+		}
 	}
 	p.space = math.Min(10, 2*r.H/float64(high-low))
 	p.space = math.Max(3, math.Floor(p.space*p.scale)/p.scale)
@@ -84,98 +100,120 @@ func (p *staffPainter) fit(r Rect, notes []theory.Pitch) {
 	p.y = math.Round(p.y*p.scale) / p.scale
 }
 
-// at returns the y of a diatonic place above the lowest line.
+func (p *staffPainter) place(i int) int { return p.notes[i].Diatonic() - p.bottom }
+
+// at returns the y of a place.
 func (p *staffPainter) at(place int) float64 { return p.y - float64(place)*p.space/2 }
 
-func (p *staffPainter) lines(r Rect) {
-	for i := 0; i < 5; i++ {
-		p.HLine(r.X, r.Right(), p.at(2*i)-0.5, 1, p.th.Muted)
-	}
+// sign draws a sign of the music face with its base line at y.
+func (p *staffPainter) sign(x, y float64, s string, size float64, align Align) {
+	p.Text(x, y, s, Style{Music, size * p.space / musicSpace, p.th.Text}, align)
 }
 
-// clef draws the clef on its line. The music face has the em of four spaces.
-func (p *staffPainter) clef(r Rect, clef string) {
-	line := p.at(2)
-	if clef == bassClef {
-		line = p.at(6)
-	}
-	p.Text(r.X+p.space*0.5, line, clef, Style{Music, 4 * p.space, p.th.Text}, AlignLeft)
-}
+// stemUp reports the stem's direction: away from the outer note that lies
+// farther from the middle line.
+func (p *staffPainter) stemUp() bool { return p.place(0)+p.place(len(p.notes)-1) < 8 }
 
 // block draws the heads on one stem, seconds on both sides of it, and the
 // accidentals in columns before them.
-func (p *staffPainter) block(r Rect, notes []theory.Pitch) {
-	if len(notes) == 0 {
+func (p *staffPainter) block(r Rect) {
+	if len(p.notes) == 0 {
 		return
 	}
-	head := TextWidth(blackHead, Music, 4*p.space)
-	x := r.X + math.Max(p.space*6.4, r.W*0.56)
-	displaced := displace(notes)
-	p.stem(x+head, notes)
-	p.ledgers(x, head, notes)
-	for i, n := range notes {
+	size := p.space / musicSpace
+	head := TextWidth(blackHead, Music, size) - 0.1*size // less the face's side bearings
+	x := r.X + math.Max(p.space*7, r.W*0.58)
+	displaced := p.displaced()
+	left := x
+	for i := range p.notes {
 		hx := x
-		if displaced[i] {
-			hx += head - 0.5
+		if displaced[i] && p.stemUp() {
+			hx += head - 0.6
+		} else if displaced[i] {
+			hx -= head - 0.6
+			left = hx
 		}
-		p.Text(hx, p.at(n.Diatonic()-p.bottom), blackHead, Style{Music, 4 * p.space, p.th.Text}, AlignLeft)
+		p.ledger(hx, head, p.place(i))
+		p.sign(hx-0.05*size, p.at(p.place(i))+headMiddle*size, blackHead, 1, AlignLeft)
 	}
-	p.accidentals(x, notes)
+	p.stem(x, head)
+	p.accidentals(left)
 }
 
-// displace tells which heads stand right of the stem: every second one of a
-// run of neighbouring notes.
-func displace(notes []theory.Pitch) []bool {
-	out := make([]bool, len(notes))
-	for i := 1; i < len(notes); i++ {
-		out[i] = notes[i].Diatonic()-notes[i-1].Diatonic() <= 1 && !out[i-1]
+// displaced tells which heads stand on the other side of the stem: every
+// second one of a run of neighbours, counted from where the stem starts.
+func (p *staffPainter) displaced() []bool {
+	out := make([]bool, len(p.notes))
+	if p.stemUp() {
+		for i := 1; i < len(out); i++ {
+			out[i] = p.place(i)-p.place(i-1) <= 1 && !out[i-1]
+		}
+		return out
+	}
+	for i := len(out) - 2; i >= 0; i-- {
+		out[i] = p.place(i+1)-p.place(i) <= 1 && !out[i+1]
 	}
 	return out
 }
 
-// stem draws an upward stem from the lowest head to an octave above the
-// highest.
-func (p *staffPainter) stem(x float64, notes []theory.Pitch) {
-	low, high := p.at(notes[0].Diatonic()-p.bottom), p.at(notes[len(notes)-1].Diatonic()-p.bottom)
-	p.VLine(x-1, high-2.6*p.space, low-0.15*p.space, math.Max(1, p.space*0.12), p.th.Text)
+// stem draws the stem through all heads.
+func (p *staffPainter) stem(x, head float64) {
+	low, high := p.at(p.place(0)), p.at(p.place(len(p.notes)-1))
+	width := math.Max(1, p.space*0.13)
+	if p.stemUp() {
+		p.VLine(x+head-width, high-stemLength*p.space, low-0.15*p.space, width, p.th.Text)
+		return
+	}
+	p.VLine(x, high+0.15*p.space, low+stemLength*p.space, width, p.th.Text)
 }
 
-func (p *staffPainter) ledgers(x, head float64, notes []theory.Pitch) {
-	low, high := notes[0].Diatonic()-p.bottom, notes[len(notes)-1].Diatonic()-p.bottom
-	for place := -2; place >= low; place -= 2 {
-		p.HLine(x-p.space*0.4, x+head+p.space*0.4, p.at(place)-0.5, 1, p.th.Text)
+// ledger draws the lines a head outside the staff stands on.
+func (p *staffPainter) ledger(x, head float64, place int) {
+	line := func(place int) { p.HLine(x-p.space*0.35, x+head+p.space*0.35, p.at(place)-0.5, 1, p.th.Muted) }
+	for k := -2; k >= place; k -= 2 {
+		line(k)
 	}
-	for place := 10; place <= high; place += 2 {
-		p.HLine(x-p.space*0.4, x+head+p.space*0.4, p.at(place)-0.5, 1, p.th.Text)
+	for k := 10; k <= place; k += 2 {
+		line(k)
 	}
+}
+
+// accidental is how a sign is drawn: the size beside the face's own and the
+// height of its middle (for flats, of its bowl) in hundredths of the em.
+type accidental struct {
+	sign   string
+	size   float64
+	middle float64
+}
+
+// accidentals by alteration, from three flats to three sharps; the face's
+// sharp is drawn for text and somewhat too tall for a staff.
+var accidentals = map[int]accidental{
+	-3: {"♭\U0001D12B", 0.95, 0.107},
+	-2: {"\U0001D12B", 0.95, 0.107},
+	-1: {"♭", 0.95, 0.107},
+	1:  {"♯", 0.85, 0.178},
+	2:  {"\U0001D12A", 1, 0.131},
+	3:  {"♯\U0001D12A", 0.85, 0.178},
 }
 
 // accidentals draws the signs before the heads, top down, each in the nearest
 // column where it touches none above it.
-func (p *staffPainter) accidentals(x float64, notes []theory.Pitch) {
+func (p *staffPainter) accidentals(x float64) {
 	const clear = 6 // places between two signs in one column
 	var lowest []int
-	for i := len(notes) - 1; i >= 0; i-- {
-		sign := accidentalSign(notes[i].Name().Alter())
-		if sign == "" {
+	for i := len(p.notes) - 1; i >= 0; i-- {
+		a, ok := accidentals[p.notes[i].Name().Alter()]
+		if !ok {
 			continue
 		}
-		place := notes[i].Diatonic() - p.bottom
-		column := 0
-		for column < len(lowest) && lowest[column]-place < clear {
-			column++
-		}
-		if column == len(lowest) {
+		column := slices.IndexFunc(lowest, func(place int) bool { return place-p.place(i) >= clear })
+		if column < 0 {
+			column = len(lowest)
 			lowest = append(lowest, 0)
 		}
-		lowest[column] = place
-		right := x - p.space*0.35 - float64(column)*p.space*1.15
-		p.Text(right, p.at(place), sign, Style{Music, 4 * p.space, p.th.Text}, AlignRight)
+		lowest[column] = p.place(i)
+		right := x - p.space*0.15 - float64(column)*p.space*1.15
+		p.sign(right, p.at(p.place(i))+a.middle*a.size*p.space/musicSpace, a.sign, a.size, AlignRight)
 	}
-}
-
-// accidentalSign returns the sign of an alteration, empty for a natural.
-func accidentalSign(alter int) string {
-	signs := map[int]string{-3: "♭\U0001D12B", -2: "\U0001D12B", -1: "♭", 1: "♯", 2: "\U0001D12A", 3: "♯\U0001D12A"}
-	return signs[alter]
 }

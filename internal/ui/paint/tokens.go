@@ -37,8 +37,9 @@ type Theme struct {
 	// Caution and Unplayable mark findings, always with their shapes.
 	Caution, Unplayable color.NRGBA
 	// WhiteKey, BlackKey and KeyLine draw the keyboards; OnWhiteKey is for
-	// letters upon a white key.
-	WhiteKey, BlackKey, KeyLine, OnWhiteKey color.NRGBA
+	// letters upon a white key. Pedals have no white keys behind their sharps,
+	// so PedalSharp stands out from Panel.
+	WhiteKey, BlackKey, PedalSharp, KeyLine, OnWhiteKey color.NRGBA
 }
 
 // darkTheme and lightTheme are the tokens of the two themes.
@@ -65,7 +66,7 @@ func newDark() *Theme {
 		Lead:   hex(0xF7F3E8), OnLead: hex(0x1A1A1A),
 		Accent: hex(0xF0B54A), OnAccent: hex(0x1A1A1A),
 		Caution: hex(0xF2D06B), Unplayable: hex(0xFF7A8A),
-		WhiteKey: hex(0xE8E3D6), BlackKey: hex(0x1B232B), KeyLine: hex(0x0C1014), OnWhiteKey: hex(0x4A535B),
+		WhiteKey: hex(0xE8E3D6), BlackKey: hex(0x1B232B), PedalSharp: hex(0x6B7A87), KeyLine: hex(0x182027), OnWhiteKey: hex(0x4A535B),
 	}
 	t.tintRows(0.34, 0.20, 0.40)
 	return t
@@ -83,7 +84,7 @@ func newLight() *Theme {
 		Lead:   hex(0x22282D), OnLead: hex(0xFFFFFF),
 		Accent: hex(0xB36F08), OnAccent: hex(0xFFFFFF),
 		Caution: hex(0xA87B00), Unplayable: hex(0xC22A45),
-		WhiteKey: hex(0xFFFFFF), BlackKey: hex(0x2A3238), KeyLine: hex(0xC4BBA9), OnWhiteKey: hex(0x59646D),
+		WhiteKey: hex(0xFFFFFF), BlackKey: hex(0x2A3238), PedalSharp: hex(0x2A3238), KeyLine: hex(0xB4AA96), OnWhiteKey: hex(0x59646D),
 	}
 	t.tintRows(0.30, 0.18, 0.38)
 	return t
