@@ -35,6 +35,8 @@ type candidate struct {
 	chordSide theory.Technique
 	note      theory.Name // borrowed note
 	instead   theory.Name // the note it replaces
+	// otherMode reports that the family is the target's in its other mode.
+	otherMode bool
 	voices    []theory.Pitch
 	keys      [maxVoices]int16
 	n         int
@@ -86,6 +88,23 @@ func (m *maker) families() {
 			m.resting(sv, rank*secondFamily)
 		}
 	}
+	m.otherMode()
+}
+
+// otherMode offers the one note that the target's other mode adds: its third,
+// on the dominant's diminished chord.
+func (m *maker) otherMode() {
+	if other := m.spot.reading.otherMode; m.inOtherMode() {
+		cost := otherMode
+		if m.spot.reading.otherModeAsked {
+			cost = otherModeAsked
+		}
+		from := len(m.out)
+		m.borrowed(other, cost+borrowOverDominant)
+		for i := range m.out[from:] {
+			m.out[from+i].otherMode = true
+		}
+	}
 }
 
 // leading offers the blocks of a dominant: its family's away chord, with a
@@ -101,6 +120,8 @@ func (m *maker) leading(sv theory.Service, cost int) {
 		return
 	}
 	m.borrowed(sv, cost+borrowOverDominant)
+	m.add(candidate{origin: fromFamily, technique: theory.Home, service: sv, chordSide: side}, voices,
+		cost+targetInPassing+m.spot.restless)
 }
 
 // resting offers the blocks of a chord that is the family's home: home under
@@ -117,7 +138,11 @@ func (m *maker) resting(sv theory.Service, cost int) {
 		m.inner(sv, cost)
 		return
 	}
-	m.add(own, voices, cost+m.spot.restless)
+	away := cost + m.spot.restless
+	if cost > 0 {
+		away += foreignAway
+	}
+	m.add(own, voices, away)
 	m.borrowed(sv, cost+borrowLead)
 }
 
@@ -133,7 +158,11 @@ func (m *maker) inner(sv theory.Service, cost int) {
 		return
 	}
 	for _, b := range sv.Family.BorrowInner(m.spot.lead) {
-		m.addBorrowed(fromInner, sv, b, cost+borrowInner)
+		price := borrowInner
+		if sv.Leading && hasPC(m.spot.tones, b.Note) {
+			price = borrowInnerTone
+		}
+		m.addBorrowed(fromInner, sv, b, cost+price)
 	}
 }
 
@@ -161,7 +190,11 @@ func (m *maker) symbol() {
 	if len(names) == 0 {
 		return
 	}
-	m.add(candidate{origin: fromSymbol, technique: theory.Diatonic}, theory.Stack(m.spot.lead, names...), ownNotes)
+	cost := ownNotes
+	if !m.onFamily() && m.spot.customary() {
+		cost = ownTension
+	}
+	m.add(candidate{origin: fromSymbol, technique: theory.Diatonic}, theory.Stack(m.spot.lead, names...), cost)
 }
 
 // ranked returns the symbol's notes in the order a block needs them: guide
@@ -185,21 +218,55 @@ func (m *maker) slides(nextLead theory.Pitch, next []candidate) {
 	}
 	by := theory.Between(nextLead, m.spot.lead)
 	size := max(by.Semitones(), -by.Semitones())
-	outside := !m.onFamily()
+	outside := !m.onFamily() && !m.inOtherMode()
 	if size < 1 || size > 2 || size == 2 && !outside {
 		return
 	}
 	cost, limit := slideUnasked, 2
-	if outside {
-		cost, limit = slide+2*(size-1), 5
+	switch {
+	case outside && size == 1:
+		cost, limit = slide, 5
+	case outside:
+		cost, limit = slideByTone, 5
 	}
 	for _, i := range cheapest(next, limit) {
 		if voices := theory.Slide(next[i].voices, by); voices != nil {
-			m.addSpread(candidate{origin: fromNext, technique: theory.Approach, voicing: next[i].voicing, into: i + 1}, voices, cost)
+			voices = readable(voices, m.spot.lead)
+			m.addSpread(candidate{origin: fromNext, technique: theory.Approach, voicing: next[i].voicing, into: i + 1},
+				voices, cost+m.spot.restless)
 		}
 	}
 }
 
+// readable respells the voices of a slide that parallel spelling would load
+// with double accidentals, or with the flats and sharps of white keys.
+func readable(voices []theory.Pitch, lead theory.Pitch) []theory.Pitch {
+	voices[0] = lead
+	for i, v := range voices[1:] {
+		f := v.Name().Fifths()
+		for f > 6 { // beyond F#
+			f -= 12
+		}
+		for f < -6 { // beyond Gb
+			f += 12
+		}
+		voices[i+1] = theory.PitchAt(theory.NameFromFifths(f), v.Key())
+	}
+	return voices
+}
+
+// inOtherMode reports whether the lead is off the family but on the target's
+// home chord in its other mode.
+func (m *maker) inOtherMode() bool {
+	if m.onFamily() || !m.spot.reading.otherMode.Family.IsValid() {
+		return false
+	}
+	_, ok := m.spot.reading.otherMode.Family.StepOf(m.spot.lead.Name().PC())
+	return ok
+}
+
+// onFamily reports whether the lead is on the scale of the family that serves
+// best.
 func (m *maker) onFamily() bool {
 	if len(m.spot.services) == 0 {
 		return false

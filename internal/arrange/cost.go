@@ -118,7 +118,17 @@ func moveCost(p, c *candidate, joined bool) int {
 			standing++
 		}
 	}
+	if standing > 0 && standing == inner-1 && resolves(p, c) {
+		return cost + resolvedBorrow
+	}
 	return cost + standingCost(standing, inner-1, lead)
+}
+
+// resolves reports whether p borrowed its lead and c has the note that gave way
+// to it.
+func resolves(p, c *candidate) bool {
+	return p.origin == fromLead && p.service.Family == c.service.Family &&
+		p.instead.PC() == c.voices[0].Name().PC()
 }
 
 // standingCost weighs inner voices that stay under a moving lead.

@@ -42,6 +42,14 @@ type reading struct {
 	goal theory.Chord
 	// services are the families that serve the span, best first.
 	services []theory.Service
+	// otherMode is the target's family in its other mode, for a dominant that
+	// falls a fifth, and otherModeAsked reports that a half-diminished two has
+	// promised minor before a major target.
+	otherMode      theory.Service
+	otherModeAsked bool
+	// heard is the chord the blocks stand for: the span's own, or the dominant
+	// where a two is played as five.
+	heard theory.Chord
 	// guides are the chord's third (or what is suspended in its place) and its
 	// seventh or sixth; colours its written tensions and altered fifths; tones
 	// all it holds. They are kept here so that each is worked out once a span.
@@ -145,9 +153,7 @@ func rise(from, to theory.Chord) int { return (to.Root().PC() - from.Root().PC()
 
 // Classes of chords, read from their degrees.
 
-func isDominant(c theory.Chord) bool {
-	return c.Has(7, -1) && !c.Has(3, -1)
-}
+func isDominant(c theory.Chord) bool { return c.Quality().IsDominant() }
 
 func isMinor(c theory.Chord) bool { return c.Has(3, -1) && !c.Has(5, -1) }
 
@@ -188,7 +194,7 @@ func roleOf(s *stage, spans []Span, next []int, i int) role {
 	case isDominant(c) || dominantTriad(c, to, key):
 		return dominantRole(c, to, key)
 	case isDiminished(c):
-		if to.IsValid() && rise(c, to) == 1 {
+		if theory.Resolves(c, to) {
 			return roleLeadingDim
 		}
 		return roleDim
@@ -273,8 +279,14 @@ func (r *reading) settle(s *stage, spans []Span, next []int, i int) {
 		r.goal = goalOfTwo(s, spans, next, j)
 	}
 	r.services = servicesOf(s, spans, r, i)
-	r.tones = c.Tones()
-	r.guides, r.colours = guidesOf(c), coloursOf(c)
+	r.heard = c
+	if r.playedAsFive(s, spans[i].Start) {
+		r.heard = spans[i].Target
+	}
+	r.tones = r.heard.Tones()
+	r.guides, r.colours = guidesOf(r.heard), coloursOf(r.heard)
+	r.otherMode = otherModeOf(r)
+	r.otherModeAsked = i > 0 && isHalfDiminished(spans[i-1].Chord)
 }
 
 // goalOfTwo returns the chord that the dominant in span j resolves to; when it

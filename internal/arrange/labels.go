@@ -15,13 +15,16 @@ func (sp *Span) describe(s *stage, spans []Span, readings []reading, next []int,
 		return
 	}
 	key := s.keyAt(sp.Start)
-	sp.Function = functionLabel(sp, r, key, s.passageAt(sp.Start).Treatment.TwoFiveAsFive)
+	sp.Function = functionLabel(sp, r, key, r.playedAsFive(s, sp.Start))
 	if len(r.services) == 0 {
 		sp.Reason = fmt.Sprintf("No family serves %s; its blocks are made of its own notes.", sp.Chord)
 		return
 	}
 	best := r.services[0]
 	sp.Family, sp.Leading, sp.Reason = best.Family, best.Leading, best.Reason
+	if r.playedAsFive(s, sp.Start) {
+		sp.Reason = fmt.Sprintf("The passage plays its ii–V as V, so %s is harmonised as %s. %s", sp.Chord, sp.Target, best.Reason)
+	}
 	if r.upbeat {
 		sp.Reason = "Before the first chord the melody takes the first chord. " + sp.Reason
 	}
@@ -39,7 +42,7 @@ func functionLabel(sp *Span, r *reading, key theory.Key, asFive bool) string {
 	own := roman(sp.Chord, key)
 	switch r.role {
 	case roleTwo:
-		if asFive && playable(r.goal) {
+		if asFive {
 			return twoNumeral(sp.Chord) + ", played as V"
 		}
 		if playable(r.goal) {

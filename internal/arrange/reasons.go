@@ -34,12 +34,14 @@ func nameOf(sp *spot, c *candidate) string {
 		return sp.lead.Name().String()
 	case c.technique == theory.Approach:
 		return ownName(c)
+	case c.technique == theory.Home && c.service.Leading:
+		return c.service.Family.HomeChord().String()
 	case c.technique == theory.Away && !c.service.Leading:
 		return c.service.Family.Dominant().String()
 	case !playable(sp.chord):
 		return ownName(c)
 	}
-	return theory.NameBlock(c.voices, sp.chord.Root())
+	return theory.NameBlock(c.voices, sp.heard.Root())
 }
 
 // ownName names a block over the voice that makes the plainest chord of it.
@@ -88,7 +90,7 @@ func (q *search) plainReason(i int, c *candidate, name string) string {
 	case fromInner:
 		return borrowedInnerReason(sp, c, name)
 	case fromSymbol:
-		return fmt.Sprintf("%s is harmonised with the notes of %s itself, giving %s.", lead, sp.chord, name)
+		return fmt.Sprintf("%s is harmonised with the notes of %s itself, giving %s.", lead, sp.heard, name)
 	case fromNext:
 		return q.slideReason(i, c, name)
 	case fromNoChord:
@@ -102,10 +104,10 @@ func (q *search) plainReason(i int, c *candidate, name string) string {
 }
 
 func rootOf(sp *spot) string {
-	if !playable(sp.chord) {
+	if !playable(sp.heard) {
 		return "no chord"
 	}
-	return sp.chord.Root().String()
+	return sp.heard.Root().String()
 }
 
 // familyReason explains the family's own block.
@@ -113,15 +115,18 @@ func familyReason(sp *spot, c *candidate, name string) string {
 	lead, f := sp.lead.Name(), c.service.Family
 	home, away := f.HomeChord(), spell(f.Away())
 	switch {
+	case c.technique == theory.Home && c.service.Leading:
+		return fmt.Sprintf("%s passes over %s on %s of %s, the chord being led to, so that the inner voices move with it.",
+			lead, sp.heard, degreeWord(f, lead), home)
 	case c.technique == theory.Home && home.String() == name:
 		return fmt.Sprintf("%s is %s of %s, the home chord that serves %s, so the block is %s with %s on top.",
-			lead, degreeWord(f, lead), home, sp.chord, home, lead)
+			lead, degreeWord(f, lead), home, sp.heard, home, lead)
 	case c.technique == theory.Home:
 		return fmt.Sprintf("%s is %s of %s, the home chord that serves %s; over %s it sounds as %s.",
-			lead, degreeWord(f, lead), home, sp.chord, sp.chord.Root(), name)
+			lead, degreeWord(f, lead), home, sp.heard, sp.heard.Root(), name)
 	case c.service.Leading:
 		return fmt.Sprintf("%s is in the diminished chord %s that stands for %s on its way to %s, so the block is that chord, %s.",
-			lead, away, sp.chord, f.HomeChord(), name)
+			lead, away, sp.heard, f.HomeChord(), name)
 	}
 	return fmt.Sprintf("%s is not in %s; it passes over the diminished chord %s between its notes, which is %s without its root and leads back to %s.",
 		lead, home, away, name, home)
@@ -142,8 +147,12 @@ func borrowedLeadReason(sp *spot, c *candidate, name string) string {
 	f := c.service.Family
 	lead := sp.lead.Name()
 	if c.service.Leading {
-		return fmt.Sprintf("%s is not in the diminished chord %s that stands for %s. It is borrowed from %s, the chord being led to, and takes the place of %s, giving %s.",
-			lead, spell(f.Away()), sp.chord, f.HomeChord(), c.instead, name)
+		lender := "the chord being led to"
+		if c.otherMode {
+			lender = "the other mode of the chord being led to"
+		}
+		return fmt.Sprintf("%s is not in the diminished chord %s that stands for %s. It is borrowed from %s, %s, and takes the place of %s, giving %s.",
+			lead, spell(f.Away()), sp.heard, f.HomeChord(), lender, c.instead, name)
 	}
 	if c.chordSide == theory.Home {
 		return fmt.Sprintf("%s is not in %s, but it rests here, so it is borrowed onto the home chord in place of %s, giving %s.",

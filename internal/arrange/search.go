@@ -102,7 +102,6 @@ func (q *search) move(p, c *candidate, index int, joined bool) int {
 		if p.into != index {
 			return brokenSlide
 		}
-		return 0 // parallel motion is what a slide is for
 	}
 	return moveCost(p, c, joined)
 }

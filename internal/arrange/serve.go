@@ -1,49 +1,61 @@
 package arrange
 
 import (
-	"slices"
-
+	"organbook/internal/project"
 	"organbook/internal/theory"
 )
 
 // servicesOf returns the families that serve a span, best first: a dominant is
 // served by its target's families, a two that is played as five by those of
-// its five, everything else by its own.
+// its five, a chord at rest by its own.
 func servicesOf(s *stage, spans []Span, r *reading, i int) []theory.Service {
 	c := spans[i].Chord
 	switch r.role {
 	case roleFive, roleSub, roleBackdoor, roleLeadingDim:
-		return theory.ServeToward(c, r.goal)
+		return theory.ServeToward(asSeventh(c), r.goal)
 	case roleTwo:
-		if s.passageAt(spans[i].Start).Treatment.TwoFiveAsFive && playable(r.goal) {
-			return theory.ServeToward(spans[i].Target, r.goal)
+		if r.playedAsFive(s, spans[i].Start) {
+			return theory.ServeToward(asSeventh(spans[i].Target), r.goal)
 		}
+	case roleTonic, roleBlues:
+		return theory.ServeAtRest(c)
 	}
-	list := theory.Serve(c)
-	if restsInMinor(s, spans, r, i) {
-		list = prefer(list, theory.NewFamily(c.Root(), theory.MinorSixthFamily))
-	}
-	return list
+	return theory.Serve(c)
 }
 
-// restsInMinor reports whether a minor chord is a tonic, whose family is the
-// minor one on its own root: it is the first degree of a minor key and does
-// not go on as the two of something.
-func restsInMinor(s *stage, spans []Span, r *reading, i int) bool {
-	c := spans[i].Chord
-	key := s.keyAt(spans[i].Start)
-	return r.role != roleTwo && isMinor(c) && key.IsValid() && key.Mode() == theory.Minor &&
-		c.Root().PC() == key.Tonic().PC()
+// asSeventh adds the seventh to a plain major triad that works as a dominant,
+// so that it is served like one.
+func asSeventh(c theory.Chord) theory.Chord {
+	if !isMajorTriad(c) || c.Has(5, 1) {
+		return c
+	}
+	seventh, err := theory.NewChord(c.Root(), theory.KindDominant, nil, c.Bass())
+	if err != nil {
+		return c
+	}
+	return seventh
 }
 
-// prefer moves a family to the front of the list, if it is there.
-func prefer(list []theory.Service, f theory.Family) []theory.Service {
-	at := slices.IndexFunc(list, func(sv theory.Service) bool {
-		return !sv.Leading && sv.Family.Sixth() == f.Sixth() && sv.Family.Tonic().PC() == f.Tonic().PC()
-	})
-	if at <= 0 {
-		return list
+// playedAsFive reports whether a two is harmonised as the dominant it leads to.
+func (r *reading) playedAsFive(s *stage, at project.Ticks) bool {
+	return r.role == roleTwo && playable(r.goal) && s.passageAt(at).Treatment.TwoFiveAsFive
+}
+
+// otherModeOf returns the target's family in its other mode, in the service of
+// a dominant: over G7 to C the minor sixth and third may be borrowed as well.
+// It is not valid where no family leads.
+func otherModeOf(r *reading) theory.Service {
+	if len(r.services) == 0 || !r.services[0].Leading {
+		return theory.Service{}
 	}
-	sv := list[at]
-	return slices.Insert(slices.Delete(slices.Clone(list), at, at+1), 0, sv)
+	f := r.services[0].Family
+	switch f.Sixth() {
+	case theory.MajorSixthFamily:
+		f = theory.NewFamily(f.Tonic(), theory.MinorSixthFamily)
+	case theory.MinorSixthFamily:
+		f = theory.NewFamily(f.Tonic(), theory.MajorSixthFamily)
+	default:
+		return theory.Service{}
+	}
+	return theory.Service{Family: f, Leading: true}
 }

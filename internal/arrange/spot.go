@@ -15,7 +15,11 @@ type spot struct {
 	anticipates bool
 	passage     *passage
 	chord       theory.Chord
-	services    []theory.Service
+	// heard is the chord the blocks stand for: chord itself, or the dominant
+	// where a two is played as five.
+	heard    theory.Chord
+	reading  *reading
+	services []theory.Service
 	// guides, colours and tones are the reading's.
 	guides, colours, tones []theory.Name
 	// restless is what an away block costs here as a resting place.
@@ -38,6 +42,7 @@ func (s *stage) spots() []spot {
 		if sp.span >= 0 && sp.span < len(s.spans) {
 			sp.chord = s.spans[sp.span].Chord
 			r := &s.readings[sp.span]
+			sp.reading, sp.heard = r, r.heard
 			sp.services, sp.guides, sp.colours, sp.tones = r.services, r.guides, r.colours, r.tones
 		}
 		sp.restless = s.restlessness(i, sp.anticipates)
@@ -50,6 +55,30 @@ func (s *stage) spots() []spot {
 		}
 	}
 	return out
+}
+
+// tensionForms are the customary tensions of a chord by what its third and
+// seventh make of it, in semitones above the root.
+var (
+	dominantTensions = [12]bool{2: true, 9: true}
+	minorTensions    = [12]bool{2: true, 5: true, 9: true}
+	majorTensions    = [12]bool{2: true, 9: true, 11: true}
+)
+
+// customary reports whether the lead is a note of the symbol or a tension that
+// it takes without being asked.
+func (sp *spot) customary() bool {
+	if hasPC(sp.tones, sp.lead.Name()) {
+		return true
+	}
+	up := (sp.lead.Name().PC() - sp.heard.Root().PC() + 12) % 12
+	switch {
+	case isDominant(sp.heard):
+		return dominantTensions[up]
+	case sp.heard.Has(3, -1):
+		return minorTensions[up]
+	}
+	return majorTensions[up]
 }
 
 // shifted moves the lead by octaves, as far as the keys go.

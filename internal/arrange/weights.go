@@ -42,18 +42,39 @@ const (
 	// borrowOverDominant is the same over a dominant, where an away note is the
 	// chord and a home note of the target is the natural thing to borrow.
 	borrowOverDominant = 2
-	// borrowInner is the cost of changing an inner voice that nothing asks for.
-	borrowInner = 16
+	// borrowInner is the cost of changing an inner voice that nothing asks for,
+	// and borrowInnerTone the same where the new note is one of the symbol's
+	// own, such as the root or fifth of a dominant.
+	borrowInner     = 16
+	borrowInnerTone = 8
+	// targetInPassing is the cost of the target's home block over a dominant: it
+	// gives the resolution away, so it only passes, where a borrowed note would
+	// leave the inner voices standing.
+	targetInPassing = 14
+	// foreignAway is the cost of the away block of any family but the best: it
+	// leads somewhere else.
+	foreignAway = 14
 	// ownNotes is the cost of a block of the symbol's own notes in place of a
-	// family's.
-	ownNotes = 14
+	// family's, and ownTension what is left of it under a lead that is off the
+	// family but a customary tension of the symbol, such as the thirteenth of a
+	// dominant.
+	ownNotes   = 14
+	ownTension = 5
+	// otherMode is the cost of borrowing from the target in its other mode, and
+	// otherModeAsked the same after a half-diminished two, which has promised
+	// minor.
+	otherMode      = 8
+	otherModeAsked = 2
 	// secondFamily is the cost of each place a family stands down the list of
 	// those that serve the chord.
 	secondFamily = 9
 	// slideUnasked is the cost of an approach under a note of the family.
 	slideUnasked = 15
-	// slide is the cost of an approach under a note that has no other home.
-	slide = 1
+	// slide is the cost of an approach by semitone under a note that has no
+	// other home, and slideByTone the same by whole tone, which is further from
+	// the chord that is in force.
+	slide       = 1
+	slideByTone = 5
 
 	// restlessBeat, restlessLength and restlessEnd are what an away block costs
 	// as a resting place: on a strong beat, on a long note, and at the end of a
@@ -73,6 +94,9 @@ const (
 	// frozenBlock is the cost of the same inner voices all staying under a
 	// moving lead.
 	frozenBlock = 60
+	// resolvedBorrow replaces frozenBlock where a borrowed lead moves to the very
+	// note it took the place of: a suspension resolving over its chord.
+	resolvedBorrow = 18
 	// shapeChange is the cost of a change in the number of voices.
 	shapeChange = 6
 	// brokenSlide is the cost of an approach that does not reach the block it

@@ -72,33 +72,53 @@ func majorSeventhSuffix(s soundingSet, minor bool) string {
 	if minor {
 		return "m(maj7)" + tensions(s, 0, 3, 7, 11)
 	}
+	if s[9] {
+		return "maj13" + tensions(s, 0, 4, 7, 11, 9, 2)
+	}
 	return "maj7" + tensions(s, 0, 4, 7, 11)
 }
 
+// triadSuffix writes a chord without a seventh. Whatever it has beyond triad,
+// sixth and ninth is an addition.
 func triadSuffix(s soundingSet, minor bool) string {
-	third := 4
-	quality := ""
+	third, fifth := 4, 7
+	quality, end := "", ""
 	switch {
 	case minor:
 		third, quality = 3, "m"
 	case !s[4] && s[5]:
-		third, quality = 5, "sus4"
+		third, end = 5, "sus4"
+	case !s[4] && s[2]:
+		third, end = 2, "sus2"
+	case s[4] && s[8] && !s[7]:
+		fifth, quality = 8, "aug"
 	}
-	sixth := ""
-	if s[9] {
-		sixth = "6"
-		if s[2] {
-			sixth = "6/9"
+	used := []int{0, third, fifth}
+	if s[9] && quality != "aug" {
+		quality += "6"
+		used = append(used, 9)
+		if s[2] && third != 2 {
+			quality += "/9"
+			used = append(used, 2)
 		}
 	}
-	if quality == "sus4" {
-		return sixth + quality + tensions(s, 0, third, 7, 9, 2*len(sixth)/3)
+	return quality + end + additions(s, used...)
+}
+
+// additions writes the degrees of s that are not among used, each as added.
+func additions(s soundingSet, used ...int) string {
+	names := [12]string{1: "b9", 2: "9", 3: "#9", 4: "3", 5: "11", 6: "#11", 7: "5", 8: "b13", 9: "13"}
+	for _, u := range used {
+		s[u] = false
 	}
-	used := []int{0, third, 7, 9}
-	if sixth == "6/9" {
-		used = append(used, 2)
+	s[0] = false
+	var b strings.Builder
+	for _, d := range []int{1, 2, 3, 5, 6, 8, 9} {
+		if s[d] {
+			b.WriteString("add" + names[d])
+		}
 	}
-	return quality + sixth + tensions(s, used...)
+	return b.String()
 }
 
 // tensionNames names each degree as an addition to a chord.

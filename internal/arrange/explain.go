@@ -1,0 +1,144 @@
+package arrange
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"unicode/utf8"
+
+	"organbook/internal/project"
+	"organbook/internal/theory"
+)
+
+// Line explains one melody note.
+type Line struct {
+	Start project.Ticks
+	// BarIndex is the index of the written bar, Bar its printed number.
+	BarIndex, Bar int
+	// Beat counts from 1 in units of the meter's lower number, and Position
+	// writes bar and beat together ("9.2½").
+	Beat     float64
+	Position string
+	// Melody is the lead as played.
+	Melody theory.Pitch
+	// Chord is the symbol the note takes ("N.C." or empty without one),
+	// Function its label.
+	Chord, Function string
+	Technique       theory.Technique
+	Voicing         theory.Voicing
+	// Block is the voices from the lead down.
+	Block []theory.Pitch
+	// Name reads the block as a chord.
+	Name, Reason        string
+	Pinned, Anticipates bool
+}
+
+// Explain returns a line for every step of a realisation, in order.
+func Explain(r *Realisation) []Line {
+	rule := r.Chart.Ruler()
+	out := make([]Line, len(r.Steps))
+	for i := range r.Steps {
+		st := &r.Steps[i]
+		out[i] = Line{
+			Start: st.Start, BarIndex: st.Bar, Bar: rule.BarNumber(st.Bar),
+			Beat: rule.Beat(st.Start), Position: rule.PositionText(st.Start),
+			Melody: st.Lead, Technique: st.Technique, Voicing: st.Voicing,
+			Block: st.Voices, Name: st.Name, Reason: st.Reason,
+			Pinned: st.Pinned, Anticipates: st.Anticipates,
+		}
+		if st.Chord.IsValid() {
+			out[i].Chord = st.Chord.String()
+		}
+		if st.Span < len(r.Spans) {
+			out[i].Function = r.Spans[st.Span].Function
+		}
+	}
+	return out
+}
+
+// columns are the headings of the text and the least width of each column.
+var columns = []struct {
+	heading string
+	width   int
+}{
+	{"at", 6}, {"lead", 4}, {"chord", 8}, {"function", 12}, {"technique", 9}, {"block", 18}, {"sounds as", 9},
+}
+
+// cells returns the texts of a line in the order of columns.
+func (l *Line) cells() []string {
+	return []string{
+		l.Position, l.Melody.String(), l.Chord, l.Function,
+		l.Technique.String(), pitchList(l.Block), l.Name,
+	}
+}
+
+func pitchList(voices []theory.Pitch) string {
+	names := make([]string, len(voices))
+	for i, v := range voices {
+		names[i] = v.String()
+	}
+	return strings.Join(names, " ")
+}
+
+// WriteLines prints the lines in aligned columns, each followed by its reason
+// wrapped to width characters and set in by a few.
+func WriteLines(w io.Writer, lines []Line, width int) error {
+	widths := make([]int, len(columns))
+	for c := range columns {
+		widths[c] = columns[c].width
+		for i := range lines {
+			widths[c] = max(widths[c], utf8.RuneCountInString(lines[i].cells()[c]))
+		}
+	}
+	var b strings.Builder
+	headings := make([]string, len(columns))
+	for c := range columns {
+		headings[c] = columns[c].heading
+	}
+	writeRow(&b, headings, widths)
+	for i := range lines {
+		writeRow(&b, lines[i].cells(), widths)
+		for _, line := range wrap(lines[i].Reason, max(20, width-reasonIndent)) {
+			fmt.Fprintf(&b, "%*s%s\n", reasonIndent, "", line)
+		}
+	}
+	_, err := io.WriteString(w, b.String())
+	return err
+}
+
+// reasonIndent is how far reasons are set in.
+const reasonIndent = 8
+
+// writeRow writes the cells padded to their columns, two spaces between, with
+// nothing after the last.
+func writeRow(b *strings.Builder, cells []string, widths []int) {
+	var row strings.Builder
+	for c, text := range cells {
+		row.WriteString(text)
+		row.WriteString(strings.Repeat(" ", 2+widths[c]-utf8.RuneCountInString(text)))
+	}
+	b.WriteString(strings.TrimRight(row.String(), " "))
+	b.WriteByte('\n')
+}
+
+// wrap breaks text at spaces into lines of at most width characters; a longer
+// word gets a line of its own.
+func wrap(text string, width int) []string {
+	var lines []string
+	line := ""
+	for _, word := range strings.Fields(text) {
+		switch {
+		case line == "":
+			line = word
+		case utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) <= width:
+			line += " " + word
+		default:
+			lines = append(lines, line)
+			line = word
+		}
+	}
+	if line != "" {
+		lines = append(lines, line)
+	}
+	return lines
+}
