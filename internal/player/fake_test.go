@@ -77,16 +77,20 @@ var flute = project.Registration{
 // performed plays notes in four bars of 4/4 at 120: eight seconds.
 func performed(t testing.TB, notes ...arrange.Note) *perform.Performance {
 	t.Helper()
+	p, err := fourBars(notes)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
+func fourBars(notes []arrange.Note) (*perform.Performance, error) {
 	bar := project.NewBar(project.CommonTime)
 	c := &project.Chart{
 		Key: theory.NewKey(theory.NewName(theory.C, 0), theory.Major), Tempo: 120, Swing: 0.5,
 		Bars: []project.Bar{bar, bar, bar, bar}, Passages: []project.Passage{{Registration: flute}},
 	}
-	p, err := perform.Perform(&arrange.Realisation{Chart: c, Notes: notes}, perform.Options{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	return p
+	return perform.Perform(&arrange.Realisation{Chart: c, Notes: notes}, perform.Options{})
 }
 
 func played(start, duration project.Ticks, d arrange.Division, l arrange.Layer, key int) arrange.Note {

@@ -1,0 +1,273 @@
+package player
+
+import (
+	"bytes"
+	"encoding/binary"
+	"encoding/json"
+	"fmt"
+	"math"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"organbook/internal/arrange"
+	"organbook/internal/project"
+)
+
+// The real way to the ear: a private sound server with a null sink, the player
+// in a process of its own, and a recorder at the sink. It runs where
+// ORGANBOOK_SOUND_TEST is 1 and the server and its recorder are installed.
+
+const (
+	soundTestEnv  = "ORGANBOOK_SOUND_TEST"
+	soundChildEnv = "ORGANBOOK_SOUND_CHILD"
+)
+
+func TestMain(m *testing.M) {
+	if os.Getenv(soundChildEnv) == "1" {
+		playForRecorder()
+		return
+	}
+	os.Exit(m.Run())
+}
+
+// report is what the playing process tells about itself.
+type report struct {
+	Status    Status
+	Positions [][2]float64 // seconds since Play, second of the score
+}
+
+// chords are three bars of two seconds each, for the recording.
+var chords = [][]int{{60, 64, 68}, {48, 72, 76}, {56, 64, 80}}
+
+// playForRecorder plays the chords through the sound card and writes its
+// report to standard output.
+func playForRecorder() {
+	var r report
+	p := New(Options{Click: -1})
+	defer p.Close()
+	for !p.Status().Settled {
+		time.Sleep(10 * time.Millisecond)
+	}
+	perf, err := fourBars(chordNotes())
+	if err != nil {
+		fmt.Fprintln(os.Stderr, err)
+		os.Exit(1)
+	}
+	p.Load(perf)
+	time.Sleep(300 * time.Millisecond)
+	p.Play(0)
+	for began := time.Now(); time.Since(began) < 7*time.Second; time.Sleep(33 * time.Millisecond) {
+		if at, moving := p.Position(); moving {
+			r.Positions = append(r.Positions, [2]float64{time.Since(began).Seconds(), at})
+		}
+	}
+	r.Status = p.Status()
+	json.NewEncoder(os.Stdout).Encode(r)
+}
+
+func chordNotes() (notes []arrange.Note) {
+	for i, keys := range chords {
+		for _, k := range keys {
+			notes = append(notes, played(4*q*project.Ticks(i), 4*q, arrange.Upper, arrange.LayerBlock, k))
+		}
+	}
+	return notes
+}
+
+func TestThroughTheSoundServer(t *testing.T) {
+	if os.Getenv(soundTestEnv) != "1" {
+		t.Skipf("set %s=1 to play through a private sound server", soundTestEnv)
+	}
+	for _, tool := range []string{"pulseaudio", "parec", "pactl"} {
+		if _, err := exec.LookPath(tool); err != nil {
+			t.Skipf("%s is not installed", tool)
+		}
+	}
+	server := startServer(t)
+	recording := server.record(t)
+	r := server.play(t)
+	if !r.Status.Device {
+		t.Fatalf("no device: %s", r.Status.Err)
+	}
+	checkPositions(t, r)
+	time.Sleep(200 * time.Millisecond)
+	checkRecording(t, readFloats(t, recording))
+}
+
+// checkPositions requires the cursor to move evenly and with the clock.
+func checkPositions(t *testing.T, r report) {
+	t.Helper()
+	if len(r.Positions) < 100 {
+		t.Fatalf("%d positions, want at least 100", len(r.Positions))
+	}
+	var least, most float64 = math.Inf(1), math.Inf(-1)
+	for i, p := range r.Positions {
+		if i > 0 && p[1] < r.Positions[i-1][1] {
+			t.Errorf("the cursor goes back from %.4f to %.4f", r.Positions[i-1][1], p[1])
+		}
+		if i > 10 { // once it has leaned to the device
+			least, most = min(least, p[0]-p[1]), max(most, p[0]-p[1])
+		}
+	}
+	t.Logf("the heard lags behind Play by %.0f to %.0f ms; late reads: %d", 1000*least, 1000*most, r.Status.Late)
+	if least < 0 || most > 0.25 || most-least > 0.06 {
+		t.Errorf("the heard lags behind Play by %.3f to %.3f s", least, most)
+	}
+}
+
+// checkRecording looks for each chord's keys in the middle of its bar, for
+// gaps, and at the level.
+func checkRecording(t *testing.T, stereo []float32) {
+	t.Helper()
+	first := 0
+	for first < len(stereo)/2 && math.Abs(float64(stereo[2*first])) < 1e-3 {
+		first++
+	}
+	if len(stereo)/2-first < 6*second {
+		t.Fatalf("%.2f s of sound recorded, want 6", float64(len(stereo)/2-first)/second)
+	}
+	stereo = stereo[2*first : 2*(first+6*second)]
+	for i, keys := range chords {
+		bar := stereo[2*2*second*i : 2*2*second*(i+1)]
+		expect(t, fmt.Sprintf("bar %d", i+1), bar[second/2:2*2*second-second/2], keys...)
+	}
+	for i, zeros := 0, 0; i < len(stereo); i += 2 {
+		zeros++
+		if stereo[i] != 0 || stereo[i+1] != 0 {
+			zeros = 0
+		}
+		if zeros == 8 {
+			t.Fatalf("a gap at %.4f s", float64(i/2)/second)
+		}
+	}
+	if level := rmsOf(stereo); level < 0.01 || level > 0.2 {
+		t.Errorf("level %.4f RMS", level)
+	}
+}
+
+// soundServer is a private sound server in its own directory.
+type soundServer struct {
+	dir string
+	env []string
+}
+
+func startServer(t *testing.T) *soundServer {
+	t.Helper()
+	s := &soundServer{dir: t.TempDir()}
+	if err := os.Chmod(s.dir, 0o700); err != nil {
+		t.Fatal(err)
+	}
+	for _, d := range []string{"pulse", "state"} {
+		if err := os.Mkdir(filepath.Join(s.dir, d), 0o700); err != nil {
+			t.Fatal(err)
+		}
+	}
+	socket := filepath.Join(s.dir, "native")
+	s.env = append(withoutEnv(os.Environ(), "DBUS_SESSION_BUS_ADDRESS"),
+		"HOME="+s.dir, "XDG_RUNTIME_DIR="+s.dir, "PULSE_RUNTIME_PATH="+filepath.Join(s.dir, "pulse"),
+		"PULSE_STATE_PATH="+filepath.Join(s.dir, "state"), "PULSE_COOKIE="+filepath.Join(s.dir, "cookie"),
+		"PULSE_SERVER=unix:"+socket)
+	s.write(t, ".asoundrc", "pcm.!default { type pulse }\nctl.!default { type pulse }\n")
+	// Without norewinds the null sink stalls at the start of playback.
+	s.write(t, "server.pa", "load-module module-native-protocol-unix socket="+socket+" auth-anonymous=1\n"+
+		"load-module module-null-sink sink_name=null0 format=float32le rate=48000 channels=2 norewinds=1\n"+
+		"set-default-sink null0\n")
+	s.spawn(t, nil, "pulseaudio", "-n", "-F", filepath.Join(s.dir, "server.pa"), "--daemonize=no",
+		"--exit-idle-time=-1", "--disable-shm=yes", "--use-pid-file=no", "--realtime=no", "--high-priority=no")
+	for range 100 {
+		info := exec.Command("pactl", "info")
+		info.Env = s.env
+		if info.Run() == nil {
+			return s
+		}
+		time.Sleep(100 * time.Millisecond)
+	}
+	t.Fatal("the sound server does not answer")
+	return nil
+}
+
+func withoutEnv(env []string, name string) (rest []string) {
+	for _, e := range env {
+		if !strings.HasPrefix(e, name+"=") {
+			rest = append(rest, e)
+		}
+	}
+	return rest
+}
+
+func (s *soundServer) write(t *testing.T, name, text string) {
+	t.Helper()
+	if err := os.WriteFile(filepath.Join(s.dir, name), []byte(text), 0o600); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// spawn starts a process that ends with the test.
+func (s *soundServer) spawn(t *testing.T, out *os.File, name string, args ...string) {
+	t.Helper()
+	c := exec.Command(name, args...)
+	c.Env = s.env
+	if out != nil {
+		c.Stdout = out
+	}
+	if err := c.Start(); err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() {
+		c.Process.Kill()
+		c.Wait()
+	})
+}
+
+// record begins to record what the sink gets and returns the file's name.
+func (s *soundServer) record(t *testing.T) string {
+	t.Helper()
+	name := filepath.Join(s.dir, "recording.f32")
+	f, err := os.Create(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { f.Close() })
+	s.spawn(t, f, "parec", "--raw", "--latency-msec=5", "-d", "null0.monitor",
+		"--format=float32le", "--rate=48000", "--channels=2")
+	time.Sleep(300 * time.Millisecond)
+	return name
+}
+
+// play runs this test program as the player.
+func (s *soundServer) play(t *testing.T) (r report) {
+	t.Helper()
+	program, err := os.Executable()
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := exec.Command(program)
+	c.Env = append(s.env, soundChildEnv+"=1")
+	var complaints bytes.Buffer
+	c.Stderr = &complaints
+	out, err := c.Output()
+	if err != nil {
+		t.Fatalf("the player failed: %v\n%s", err, complaints.Bytes())
+	}
+	if err := json.Unmarshal(out, &r); err != nil {
+		t.Fatalf("the player's report: %v\n%s", err, out)
+	}
+	return r
+}
+
+func readFloats(t *testing.T, name string) []float32 {
+	t.Helper()
+	raw, err := os.ReadFile(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	x := make([]float32, len(raw)/frameBytes*2)
+	for i := range x {
+		x[i] = math.Float32frombits(binary.LittleEndian.Uint32(raw[4*i:]))
+	}
+	return x
+}
