@@ -68,8 +68,9 @@ func (w *walk) unnumbered(i int, bar project.Bar) bool {
 	if b.implicit || b.number == "0" {
 		return true
 	}
-	if i == 0 {
-		return len(w.bars) > 1 && bar.Length < bar.Meter.Length()
+	if i == 0 { // a pickup, unless the rest of the bar follows
+		split := len(w.bars) > 1 && (w.bars[1].implicit || w.bars[1].number == b.number)
+		return len(w.bars) > 1 && !split && bar.Length < bar.Meter.Length()
 	}
 	return b.number == w.bars[i-1].number
 }

@@ -6,28 +6,28 @@ import (
 	"strings"
 )
 
-// maxNotices bounds the warnings handed out and maxPlaces the bars one of
+// maxNotices bounds the warnings handed out and maxListed the bars one of
 // them names; a hopeless file would otherwise report every bar.
 const (
 	maxNotices = 24
-	maxPlaces  = 3
+	maxListed  = 3
 )
 
 // notices collects warnings in the order they were first met. The same text
 // in several bars becomes one warning.
 type notices struct {
 	order []string
-	bars  map[string]*places
+	bars  map[string]*barList
 }
 
-// places counts the bars a text applies to and keeps the first few.
-type places struct {
+// barList counts the bars a text applies to and keeps the first few.
+type barList struct {
 	first []string
 	more  int
 	last  string
 }
 
-func newNotices() *notices { return &notices{bars: map[string]*places{}} }
+func newNotices() *notices { return &notices{bars: map[string]*barList{}} }
 
 // add records a warning at a printed bar number, empty for the whole file.
 func (n *notices) add(bar, format string, args ...any) {
@@ -40,18 +40,18 @@ func (n *notices) add(bar, format string, args ...any) {
 		if len(n.order) > 10*maxNotices {
 			return // beyond counting; memory stays bounded
 		}
-		p = &places{}
+		p = &barList{}
 		n.bars[text] = p
 		n.order = append(n.order, text)
 	}
 	p.add(bar)
 }
 
-func (p *places) add(bar string) {
+func (p *barList) add(bar string) {
 	switch {
 	case bar == "" || bar == p.last && (p.more > 0 || len(p.first) > 0):
 		return
-	case len(p.first) < maxPlaces && !slices.Contains(p.first, bar):
+	case len(p.first) < maxListed && !slices.Contains(p.first, bar):
 		p.first = append(p.first, bar)
 	case !slices.Contains(p.first, bar):
 		p.more++
@@ -60,7 +60,7 @@ func (p *places) add(bar string) {
 }
 
 // String writes "3", "3 and 7", or "3, 7, 9 and 4 more".
-func (p *places) String() string {
+func (p *barList) String() string {
 	names := slices.Clone(p.first)
 	if p.more > 0 {
 		names = append(names, fmt.Sprintf("%d more", p.more))

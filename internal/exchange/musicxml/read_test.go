@@ -40,10 +40,10 @@ func partwise(measures string) string {
 
 // four wraps the contents of one bar of 4/4 in C with two divisions a quarter.
 func four(contents string) string {
-	return partwise(`<measure number="1">` + head(2, 4, 4) + contents + `</measure>`)
+	return partwise(`<measure number="1">` + inHead(2, 4, 4) + contents + `</measure>`)
 }
 
-func head(divisions, beats, unit int) string {
+func inHead(divisions, beats, unit int) string {
 	return fmt.Sprintf(`<attributes><divisions>%d</divisions><key><fifths>0</fifths></key><time><beats>%d</beats><beat-type>%d</beat-type></time></attributes>`, divisions, beats, unit)
 }
 
@@ -71,14 +71,14 @@ func pitchXML(pitch string) string {
 }
 
 const (
-	chord    = "<chord/>"
+	inChord  = "<chord/>"
 	tieStart = `<tie type="start"/>`
 	tieStop  = `<tie type="stop"/>`
 )
 
-func voice(v string) string { return "<voice>" + v + "</voice>" }
-func backup(d int) string   { return fmt.Sprintf("<backup><duration>%d</duration></backup>", d) }
-func forward(d int) string  { return fmt.Sprintf("<forward><duration>%d</duration></forward>", d) }
+func inVoice(v string) string { return "<voice>" + v + "</voice>" }
+func backup(d int) string     { return fmt.Sprintf("<backup><duration>%d</duration></backup>", d) }
+func forward(d int) string    { return fmt.Sprintf("<forward><duration>%d</duration></forward>", d) }
 
 // melodyText writes a melody as "START+DURATION PITCH" in ticks, one line.
 func melodyText(c *project.Chart) string {
@@ -139,9 +139,9 @@ func TestMelody(t *testing.T) {
 	}{
 		{"plain notes and rests", four(n("C4", 2) + n("r", 2) + n("Eb4", 1) + n("F#4", 3)),
 			"0+10080 C4, 20160+5040 Eb4, 25200+15120 F#4", nil},
-		{"top of chords by key, not by order", four(n("E4", 4) + n("C4", 4, chord) + n("G4", 4, chord) + n("B3", 4) + n("B#3", 4, chord) + n("C4", 4, chord)),
+		{"top of chords by key, not by order", four(n("E4", 4) + n("C4", 4, inChord) + n("G4", 4, inChord) + n("B3", 4) + n("B#3", 4, inChord) + n("C4", 4, inChord)),
 			"0+20160 G4, 20160+20160 B#3", nil},
-		{"a chord note's length is the first note's", four(n("C4", 8) + n("G4", 2, chord)),
+		{"a chord note's length is the first note's", four(n("C4", 8) + n("G4", 2, inChord)),
 			"0+40320 G4", nil},
 		{"ties merge", four(n("C4", 4, tieStart) + n("C4", 2, tieStop, tieStart) + n("C4", 2, tieStop)),
 			"0+40320 C4", nil},
@@ -165,7 +165,7 @@ func TestMelody(t *testing.T) {
 			four(n("C4", 4, `<notations><tied type="let-ring"/></notations>`) + n("C4", 4, `<notations><tied type="stop"/></notations>`)),
 			"0+20160 C4, 20160+20160 C4", nil},
 		{"an inner note's tie does not hold the top",
-			four(n("C4", 4, tieStart) + n("E4", 4, chord, tieStart) + n("E4", 4, tieStop) + n("G4", 4, chord)),
+			four(n("C4", 4, tieStart) + n("E4", 4, inChord, tieStart) + n("E4", 4, tieStop) + n("G4", 4, inChord)),
 			"0+20160 E4, 20160+20160 G4", nil},
 		{"grace notes go", four(`<note><grace/>` + pitchXML("B3") + `</note>` + n("C4", 8) + `<note><grace slash="yes"/>` + pitchXML("B3") + `</note>`),
 			"0+40320 C4", []string{"bar 1: grace notes"}},
@@ -173,13 +173,13 @@ func TestMelody(t *testing.T) {
 			"20160+20160 C4", []string{"bar 1: cue notes"}},
 		{"unpitched notes take their time", four("<note><unpitched/><duration>4</duration></note>" + n("C4", 4)),
 			"20160+20160 C4", []string{"unpitched"}},
-		{"other voices are left out", four(n("C5", 8, voice("1")) + backup(8) + n("G5", 4, voice("2")) + n("E4", 4, voice("2"))),
+		{"other voices are left out", four(n("C5", 8, inVoice("1")) + backup(8) + n("G5", 4, inVoice("2")) + n("E4", 4, inVoice("2"))),
 			"0+40320 C5", []string{"voice 1 of the part"}},
-		{"a silent first voice is passed over", four(n("r", 8, voice("1")) + backup(8) + n("G4", 8, voice("2"))),
+		{"a silent first voice is passed over", four(n("r", 8, inVoice("1")) + backup(8) + n("G4", 8, inVoice("2"))),
 			"0+40320 G4", nil},
-		{"voices have names", four(n("C5", 8, voice("soprano")) + backup(8) + n("G4", 8, voice("alto"))),
+		{"voices have names", four(n("C5", 8, inVoice("soprano")) + backup(8) + n("G4", 8, inVoice("alto"))),
 			"0+40320 C5", []string{"voice soprano"}},
-		{"notes without voice are voice 1", four(n("C5", 4) + n("D5", 4, voice("1")) + backup(8) + n("G4", 8, voice("2"))),
+		{"notes without voice are voice 1", four(n("C5", 4) + n("D5", 4, inVoice("1")) + backup(8) + n("G4", 8, inVoice("2"))),
 			"0+20160 C5, 20160+20160 D5", []string{"voice 1"}},
 		{"forward leaves a gap", four(n("C4", 2) + forward(4) + n("D4", 2)),
 			"0+10080 C4, 30240+10080 D4", nil},
@@ -187,7 +187,7 @@ func TestMelody(t *testing.T) {
 			"0+20160 E4, 20160+20160 F4", nil},
 		{"an overlap is cut", four(n("C4", 6) + backup(2) + n("E4", 4)),
 			"0+20160 C4, 20160+20160 E4", []string{"bar 1: a note that sounds on"}},
-		{"a backup too far ends at the bar's start", four(n("C4", 2, voice("1")) + backup(90) + n("E4", 8, voice("2"))),
+		{"a backup too far ends at the bar's start", four(n("C4", 2, inVoice("1")) + backup(90) + n("E4", 8, inVoice("2"))),
 			"0+10080 C4", []string{"before the bar", "voice 1"}},
 		{"quarter tones go to the key below", four("<note><pitch><step>C</step><alter>0.5</alter><octave>4</octave></pitch><duration>8</duration></note>"),
 			"0+40320 C4", []string{"between the keys"}},
@@ -203,7 +203,7 @@ func TestMelody(t *testing.T) {
 			"0+15120 C4, 15120+25200 D4", nil},
 		{"neither duration nor type", four(`<note>` + pitchXML("C4") + `</note>` + n("D4", 6)),
 			"0+10080 C4, 10080+30240 D4", []string{"without a duration"}},
-		{"decimal divisions", partwise(`<measure number="1">` + strings.Replace(head(2, 4, 4), ">2<", ">1.0<", 1) +
+		{"decimal divisions", partwise(`<measure number="1">` + strings.Replace(inHead(2, 4, 4), ">2<", ">1.0<", 1) +
 			`<note>` + pitchXML("C4") + `<duration>0.5</duration></note><note>` + pitchXML("D4") + `<duration>3.5</duration></note></measure>`),
 			"0+5040 C4, 5040+35280 D4", nil},
 		{"two staves in one voice", four(n("C5", 8, "<staff>1</staff>") + backup(8) + n("C6", 4, "<staff>2</staff>") + n("C3", 4, "<staff>2</staff>")),
