@@ -23,16 +23,17 @@ const (
 	sharpAbove = 26.0 // how far a pedal's sharps reach behind the naturals
 )
 
-// Gaps of the console in units, for the height the concept has; they scale
-// with the picture.
+// Room for the divisions' names, in units.
 const (
-	labelRoom  = 46.0 // left of the keyboards, for the divisions' names
-	keyboardUp = 0.0  // above the upper manual
+	labelRoom  = 46.0 // left of the keyboards
+	splitLabel = 16.0 // above a manual that both divisions share
 )
 
-// ConsoleLayout is the geometry of a console's keyboards in a size. Manuals
-// and pedalboard are drawn to one scale and in their real places: with the
-// pedals' middle under the manuals' middle.
+// ConsoleLayout is the geometry of a console's keyboards in a size. Both
+// manuals are drawn to one scale with equal pitches above each other. The
+// pedalboard stands with its middle under theirs, at the same scale too unless
+// it would be wider than they are (as real ones often are): then it is drawn
+// as wide as the manuals. Depths shrink to the height.
 type ConsoleLayout struct {
 	// Console is the instrument.
 	Console project.Console
@@ -62,7 +63,7 @@ func LayoutConsole(width, height float64, console project.Console) *ConsoleLayou
 	}
 	low, high := spread(console)
 	whites := float64(whiteIndex(high) - whiteIndex(low) + 1)
-	unit := (width - labelRoom) / (whites * whitePitch) // units to the millimetre
+	unit := (width - labelRoom - 1) / (whites * whitePitch) // units to the millimetre
 	l.placeBands(unit)
 	for d, band := range []*Rect{&l.Upper, &l.Lower} {
 		k := compasses[d]
@@ -113,8 +114,9 @@ func (l *ConsoleLayout) placeSplit() {
 	c := l.Console
 	whole := project.Compass{Lowest: c.Lower.Lowest, Highest: c.Upper.Highest}
 	whites := float64(whiteIndex(whole.Highest) - whiteIndex(whole.Lowest) + 1)
-	unit := (l.Width - labelRoom) / (whites * whitePitch)
-	band := Rect{labelRoom, 14, l.Width - labelRoom, math.Min(manualDeep*unit, l.Height-14)}
+	unit := (l.Width - labelRoom - 1) / (whites * whitePitch)
+	deep := math.Min(manualDeep*unit, l.Height-2*splitLabel)
+	band := Rect{labelRoom, (l.Height - deep) / 2, l.Width - labelRoom - 1, deep}
 	for _, k := range manualKeys(band, whole) {
 		d := arrange.Lower
 		if k.key >= c.Split {

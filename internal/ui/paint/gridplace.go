@@ -94,10 +94,6 @@ func (l *GridLayout) placeLanes() {
 // next.
 func (l *GridLayout) placeLabels() {
 	r := l.Realisation
-	functions := map[project.Ticks]string{}
-	for i := range r.Spans {
-		functions[r.Spans[i].Start] = r.Spans[i].Function
-	}
 	for i, change := range r.Chart.Changes {
 		bar := &l.Bars[l.Ruler.BarAt(change.Start)]
 		s := &l.Systems[bar.System]
@@ -111,9 +107,17 @@ func (l *GridLayout) placeLabels() {
 		}
 		s.labels = append(s.labels, chordLabel{
 			Rect: Rect{x, s.Chords.Y, s.Chords.Right() - x, s.Chords.H}, change: i,
-			text: chordText(change.Chord), function: prettyFunction(functions[change.Start]),
+			text: chordText(change.Chord), function: prettyFunction(functionAt(r.Spans, change.Start)),
 		})
 	}
+}
+
+// functionAt returns the function of the span that holds a position.
+func functionAt(spans []arrange.Span, t project.Ticks) string {
+	if i := firstSpan(spans, t); i < len(spans) && spans[i].Start <= t {
+		return spans[i].Function
+	}
+	return ""
 }
 
 // numberWidth returns the room a bar's number takes before the chord.

@@ -122,7 +122,8 @@ func (p *staffPainter) block(r Rect) {
 	}
 	size := p.space / musicSpace
 	head := TextWidth(blackHead, Music, size) - 0.1*size // less the face's side bearings
-	x := r.X + math.Max(p.space*7, r.W*0.58)
+	columns, count := p.columns()
+	x := r.X + math.Max(p.space*(4.4+1.15*float64(count)), r.W*0.58)
 	displaced := p.displaced()
 	left := x
 	for i := range p.notes {
@@ -137,7 +138,7 @@ func (p *staffPainter) block(r Rect) {
 		p.sign(hx-0.05*size, p.at(p.place(i))+headMiddle*size, blackHead, 1, AlignLeft)
 	}
 	p.stem(x, head)
-	p.accidentals(left)
+	p.accidentals(left, columns)
 }
 
 // displaced tells which heads stand on the other side of the stem: every
@@ -197,23 +198,36 @@ var accidentals = map[int]accidental{
 	3:  {"♯\U0001D12A", 0.85, 0.178},
 }
 
-// accidentals draws the signs before the heads, top down, each in the nearest
-// column where it touches none above it.
-func (p *staffPainter) accidentals(x float64) {
+// columns gives every note that needs an accidental a column, counted
+// leftward from the heads: top down, the nearest in which the sign touches
+// none above it. A note without a sign has column -1.
+func (p *staffPainter) columns() (columns []int, count int) {
 	const clear = 6 // places between two signs in one column
+	columns = make([]int, len(p.notes))
 	var lowest []int
 	for i := len(p.notes) - 1; i >= 0; i-- {
-		a, ok := accidentals[p.notes[i].Name().Alter()]
-		if !ok {
+		columns[i] = -1
+		if p.notes[i].Name().Alter() == 0 {
 			continue
 		}
-		column := slices.IndexFunc(lowest, func(place int) bool { return place-p.place(i) >= clear })
-		if column < 0 {
-			column = len(lowest)
+		k := slices.IndexFunc(lowest, func(place int) bool { return place-p.place(i) >= clear })
+		if k < 0 {
+			k = len(lowest)
 			lowest = append(lowest, 0)
 		}
-		lowest[column] = p.place(i)
-		right := x - p.space*0.15 - float64(column)*p.space*1.15
+		lowest[k], columns[i] = p.place(i), k
+	}
+	return columns, len(lowest)
+}
+
+// accidentals draws the signs in their columns left of x.
+func (p *staffPainter) accidentals(x float64, columns []int) {
+	for i, k := range columns {
+		if k < 0 {
+			continue
+		}
+		a := accidentals[p.notes[i].Name().Alter()]
+		right := x - p.space*0.15 - float64(k)*p.space*1.15
 		p.sign(right, p.at(p.place(i))+a.middle*a.size*p.space/musicSpace, a.sign, a.size, AlignRight)
 	}
 }

@@ -78,15 +78,15 @@ func newLight() *Theme {
 		Ground: hex(0xEFEAE0), Panel: hex(0xFBF8F1), Raised: hex(0xFFFFFF),
 		Line: hex(0xCFC6B4), Hair: hex(0xE3DCCD), BarLine: hex(0x8A8272),
 		Text: hex(0x22282D), Muted: hex(0x59646D), Faint: hex(0x8B949B),
-		Home: hex(0xC98A2B), Away: hex(0x2C8082),
-		RightHand: hex(0xC27F12), LeftHand: hex(0x1F86A8), LeftFoot: hex(0xC6502F), RightFoot: hex(0x7A55B8),
+		Home: hex(0xB67A20), Away: hex(0x2C8082),
+		RightHand: hex(0xA56400), LeftHand: hex(0x1A7796), LeftFoot: hex(0xC6502F), RightFoot: hex(0x7A55B8),
 		OnLimb: hex(0xFFFFFF),
 		Lead:   hex(0x22282D), OnLead: hex(0xFFFFFF),
-		Accent: hex(0xB36F08), OnAccent: hex(0xFFFFFF),
+		Accent: hex(0xA25F00), OnAccent: hex(0xFFFFFF),
 		Caution: hex(0xA87B00), Unplayable: hex(0xC22A45),
 		WhiteKey: hex(0xFFFFFF), BlackKey: hex(0x2A3238), PedalSharp: hex(0x2A3238), KeyLine: hex(0xB4AA96), OnWhiteKey: hex(0x59646D),
 	}
-	t.tintRows(0.30, 0.18, 0.38)
+	t.tintRows(0.27, 0.18, 0.38)
 	return t
 }
 
