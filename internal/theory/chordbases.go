@@ -35,8 +35,6 @@ var chordBases = []chordBase{
 	{"maj13", degrees("1 3 5 7 9 13"), false},
 	{"m13", degrees("1 b3 5 b7 9 11 13"), false},
 	{"m7b5", degrees("1 b3 b5 b7"), false},
-	{"m9b5", degrees("1 b3 b5 b7 9"), false},
-	{"m11b5", degrees("1 b3 b5 b7 9 11"), false},
 	{"dim", degrees("1 b3 b5"), false},
 	{"dim7", degrees("1 b3 b5 bb7"), false},
 	{"aug", degrees("1 3 #5"), false},

@@ -99,6 +99,7 @@ type chordParser struct {
 	number     int  // 6, 7, 9, 11 or 13
 	sus        degreeSet
 	alt        bool
+	slashed    bool // a slash has separated parts, as in C/9
 
 	altered, adds, omits degreeSet
 }
@@ -244,6 +245,7 @@ func (p *chordParser) slash() error {
 	case p.rest() == "":
 		return p.fail(p.pos, "a bass from A to G is missing")
 	case alter != 0 && startsWithDigit(p.rest()[m:]), startsWithDigit(p.rest()), p.startsWord():
+		p.slashed = true
 		return nil
 	case n == 0:
 		return p.fail(p.pos, "a bass is a note from A to G")
@@ -281,7 +283,7 @@ func (p *chordParser) plainNumber() error {
 	}
 	n := p.digits()
 	defer p.ordinal()
-	bracketed := len(p.opens) > 0 && p.number == 0 && !p.major && p.triad != dominantWord
+	apart := (len(p.opens) > 0 || p.slashed) && p.number == 0 && !p.major && p.triad != dominantWord
 	switch fresh := p.fresh; {
 	case n == 5 && fresh:
 		p.triad = powerTriad
@@ -294,7 +296,7 @@ func (p *chordParser) plainNumber() error {
 	case n == 69 && p.number == 0:
 		p.number = 6
 		p.adds |= degreeBit(9, 0)
-	case (n == 9 || n == 11 || n == 13) && (p.number != 0 || bracketed):
+	case (n == 9 || n == 11 || n == 13) && (p.number != 0 || apart):
 		p.adds |= degreeBit(n, 0)
 	case n == 6 && p.number >= 7:
 		p.adds |= degreeBit(6, 0)

@@ -10,11 +10,13 @@ import "strings"
 // why a printed symbol reads back as the same chord.
 
 // The weight of each change when bases compete for a chord: an altered degree
-// is easier to read than an added or a missing one.
+// fifth or tension is easier to read than an added or a missing degree, but
+// nobody writes a lowered sixth in place of a sixth.
 const (
 	alterWeight = 2
 	addWeight   = 3
 	omitWeight  = 3
+	swapWeight  = 4 // altered 2, 3, 4, 6 or 7
 )
 
 // changeOrder is the order in which a symbol writes changed degrees. The fifth
@@ -88,7 +90,8 @@ type change struct {
 }
 
 // changeOf compares the forms of a degree in a base and in a chord. bare tells
-// whether tensions stand without "add", as they do over a sixth or seventh.
+// whether altered tensions (9, 11, 13) stand without "add", as they do over a
+// sixth or seventh.
 func changeOf(base, tones degreeSet, number int, bare bool) change {
 	b, s := base&degreeMask(number), tones&degreeMask(number)
 	plain := degreeBit(number, 0)
@@ -97,7 +100,7 @@ func changeOf(base, tones degreeSet, number int, bare bool) change {
 		return change{}
 	case s == 0:
 		return change{omit: true}
-	case b == 0 && !bare:
+	case b == 0 && (!bare || number < 9):
 		return change{add: s}
 	case b == 0:
 		return change{alter: s &^ plain, add: s & plain}
@@ -113,7 +116,11 @@ func changesWeight(base, tones degreeSet) (w int) {
 	bare := isSeventhOrSixth(tones)
 	for _, number := range changeOrder {
 		c := changeOf(base, tones, number, bare)
-		w += alterWeight*c.alter.len() + addWeight*c.add.len()
+		weight := swapWeight
+		if number == 5 || number >= 9 {
+			weight = alterWeight
+		}
+		w += weight*c.alter.len() + addWeight*c.add.len()
 		if c.omit {
 			w += omitWeight
 		}

@@ -79,12 +79,16 @@ func scanWord(s string) (chordWord, int) {
 			continue
 		}
 		// In Cmadd9 and CMadd9 the a belongs to "add".
-		if n == 2 && w.meaning == wordMajor && len(s) > 3 && strings.EqualFold(s[1:4], "add") {
+		if n == 2 && w.meaning == wordMajor && startsWithAWord(s[1:]) {
 			continue
 		}
 		return w.meaning, n
 	}
 	return 0, 0
+}
+
+func startsWithAWord(s string) bool {
+	return len(s) >= 3 && (strings.EqualFold(s[:3], "add") || strings.EqualFold(s[:3], "alt"))
 }
 
 // matchWord compares single letters by case and longer words without it.
@@ -124,7 +128,7 @@ func (p *chordParser) word() error {
 	case wordMajor, wordTriangle:
 		return p.majorWord(at, meaning == wordTriangle)
 	case wordAugmented:
-		if !fresh {
+		if !fresh && p.number != 0 {
 			p.altered |= degreeBit(5, 1)
 			return nil
 		}
