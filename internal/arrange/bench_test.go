@@ -1,0 +1,49 @@
+package arrange
+
+import (
+	"testing"
+
+	"organbook/internal/project"
+	"organbook/internal/theory"
+)
+
+// eighths makes a chart of so many bars filled with eighth notes over a minor
+// ii–V–i and a major one in turn.
+func eighths(bars int) *project.Chart {
+	c := project.New()
+	c.Key = theory.MustParseKey("G minor")
+	changes := []string{"Am7b5", "D7", "Gm6", "Gm6", "Cm7", "F7", "Bbmaj7", "Eb7"}
+	line := []string{"Eb5", "D5", "C5", "Bb4", "A4", "C5", "Bb4", "G4", "F#4", "A4", "C5", "Eb5", "D5", "Bb4", "G4", "Bb4",
+		"A4", "Bb4", "B4", "C5", "D5", "F5", "E5", "Eb5", "D5", "C5", "Bb4", "Ab4", "G4", "F4", "G4", "A4"}
+	c.Bars = nil
+	for i := range bars {
+		c.Bars = append(c.Bars, project.NewBar(project.CommonTime))
+		at := project.Ticks(i) * project.Whole
+		c.Changes = append(c.Changes, project.Change{Start: at, Chord: theory.MustParseChord(changes[i%len(changes)])})
+		for k := range 8 {
+			c.Melody = append(c.Melody, project.Note{
+				Start: at + project.Ticks(k)*project.Quarter/2, Duration: project.Quarter / 2,
+				Pitch: theory.MustParsePitch(line[(8*i+k)%len(line)]),
+			})
+		}
+	}
+	return c
+}
+
+func benchmarkRealise(b *testing.B, bars int) {
+	c := eighths(bars)
+	b.ReportAllocs()
+	for b.Loop() {
+		Realise(c, Options{})
+	}
+}
+
+func BenchmarkRealise64(b *testing.B)  { benchmarkRealise(b, 64) }
+func BenchmarkRealise256(b *testing.B) { benchmarkRealise(b, 256) }
+
+func BenchmarkAlternatives(b *testing.B) {
+	r := Realise(eighths(64), Options{})
+	for b.Loop() {
+		r.Alternatives(256)
+	}
+}

@@ -1,0 +1,86 @@
+package arrange
+
+import (
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"organbook/internal/project/projecttest"
+)
+
+// tiny charts have few enough notes to try every path.
+var tiny = projecttest.Size{MaxBars: 3, MaxNotes: 4}
+
+// pathCost adds up a path as the search defines it.
+func (q *search) pathCost(path []int) int {
+	cost := 0
+	for i, c := range path {
+		cost += q.cands[i][c].cost
+		if i > 0 {
+			cost += q.move(&q.cands[i-1][path[i-1]], &q.cands[i][c], c, q.spots[i].joined)
+		}
+	}
+	return cost
+}
+
+// everyPath calls visit with each path through the candidates.
+func (q *search) everyPath(path []int, visit func([]int)) {
+	if len(path) == len(q.cands) {
+		visit(path)
+		return
+	}
+	for c := range q.cands[len(path)] {
+		q.everyPath(append(path, c), visit)
+	}
+}
+
+func TestSearchEqualsBruteForce(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		c := projecttest.Charts(tiny).Draw(t, "chart")
+		q := Realise(c, Options{}).search
+		if len(q.cands) == 0 {
+			return
+		}
+		best := -1
+		q.everyPath(nil, func(path []int) {
+			if cost := q.pathCost(path); best < 0 || cost < best {
+				best = cost
+			}
+		})
+		if got := q.pathCost(q.chosen); got != best {
+			t.Fatalf("the search found %d, the cheapest path costs %d", got, best)
+		}
+	})
+}
+
+func TestAlternativesCostWhatTheyCost(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		c := projecttest.Charts(tiny).Draw(t, "chart")
+		c.Pins = nil
+		r := Realise(c, Options{})
+		q := r.search
+		if len(q.cands) == 0 {
+			return
+		}
+		at := rapid.IntRange(0, len(q.cands)-1).Draw(t, "step")
+		cheapest := make([]int, len(q.cands[at]))
+		for i := range cheapest {
+			cheapest[i] = -1
+		}
+		q.everyPath(nil, func(path []int) {
+			if cost := q.pathCost(path); cheapest[path[at]] < 0 || cost < cheapest[path[at]] {
+				cheapest[path[at]] = cost
+			}
+		})
+		best := q.pathCost(q.chosen)
+		behind := q.costsBehind(at)
+		for i, want := range cheapest {
+			if got := behind[i] + q.ahead[at][i]; got != want {
+				t.Fatalf("candidate %d costs %d by the search, %d by trying", i, got, want)
+			}
+		}
+		if first := r.Alternatives(at)[0]; first.Cost != 0 || cheapest[q.chosen[at]] != best {
+			t.Fatalf("the first alternative costs %d", first.Cost)
+		}
+	})
+}
