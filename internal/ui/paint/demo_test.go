@@ -162,3 +162,8 @@ func savePicture(t *testing.T, name string, img image.Image) {
 		t.Fatal(err)
 	}
 }
+
+// subImage returns a square of an image.
+func subImage(img *image.RGBA, x, y, size int) *image.RGBA {
+	return img.SubImage(image.Rect(x, y, x+size, y+size)).(*image.RGBA)
+}

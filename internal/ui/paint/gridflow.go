@@ -23,7 +23,6 @@ func (l *GridLayout) flow() {
 	for i := range l.Bars {
 		start := l.Ruler.BarStart(i)
 		l.Bars[i] = GridBar{Start: start, End: start + chart.Bars[i].Length, Number: l.Ruler.BarNumber(i)}
-		l.Bars[i].W = l.naturalWidth(i)
 		if chart.Bars[i].RepeatStart {
 			l.Bars[i].before = repeatRoom
 		}
@@ -32,6 +31,7 @@ func (l *GridLayout) flow() {
 		} else if l.endsSection(i) {
 			l.Bars[i].after = doubleRoom
 		}
+		l.Bars[i].W = l.naturalWidth(i)
 	}
 	typical := l.typicalWidth()
 	count := barsPerSystem(room, typical)
@@ -52,7 +52,7 @@ func (l *GridLayout) endsSection(i int) bool {
 // naturalWidth returns the wanted width of a bar.
 func (l *GridLayout) naturalWidth(i int) float64 {
 	quarters := float64(l.Realisation.Chart.Bars[i].Length) / float64(project.Quarter)
-	return math.Max(minBarWidth, quarters*l.Options.PerQuarter)
+	return math.Max(minBarWidth, quarters*l.Options.PerQuarter) + l.Bars[i].before + l.Bars[i].after
 }
 
 // typicalWidth returns the wanted width of the commonest bar.

@@ -38,7 +38,8 @@ func (l *GridLayout) segment(k int, start, end project.Ticks, y, h float64) Segm
 	s := &l.Systems[k]
 	x0, x1 := l.xIn(s, start), l.endIn(s, end)
 	seg := Segment{System: k, FromBefore: start < s.Start, ToAfter: end > s.End}
-	seg.Rect = Rect{x0 + 1, y, math.Max(3, x1-x0-noteGap), h}
+	w := math.Max(3, x1-x0-noteGap)
+	seg.Rect = Rect{math.Min(x0+1, s.Rows.Right()-w), y, w, h}
 	return seg
 }
 
