@@ -64,3 +64,22 @@ func TestBenchPictures(t *testing.T) {
 		savePicture(t, "bench-"+th.Name, c.Image())
 	}
 }
+
+// stateful is a window's state that shows everything at once.
+func stateful() *GridState {
+	chord, passage := 1, 1
+	return &GridState{
+		Selected: map[int]bool{4: true, 12: true}, Chord: &chord, Passage: &passage,
+		Caret: &Caret{At: 15 * q, Length: q, Key: 72}, LoopStart: 5 * q, LoopEnd: 17 * q,
+		Hover: Hit{Kind: HitRow, System: 0, Bar: 3, Key: 70},
+	}
+}
+
+func TestStatePictures(t *testing.T) {
+	for _, th := range []*Theme{Dark(), Light()} {
+		l := LayoutGrid(demo(), GridOptions{Width: 830})
+		c := NewPicture(830, 430, 2, th.Ground)
+		PaintGrid(c, l, th, stateful())
+		savePicture(t, "state-"+th.Name, c.Image())
+	}
+}
