@@ -172,18 +172,18 @@ func (k *checker) changes() {
 		if !x.Chord.IsValid() {
 			k.at(x.Start, "a chord symbol says nothing")
 		}
-		k.order("chord "+x.Chord.String(), x.Start, last)
+		k.order("chord", x.Chord, x.Start, last)
 		last = x.Start
 	}
 }
 
 // order checks that something starts inside the chart and after position last.
-func (k *checker) order(what string, start, last Ticks) {
+func (k *checker) order(kind string, what fmt.Stringer, start, last Ticks) {
 	switch {
 	case start < 0 || start >= k.ruler.Length():
-		k.at(start, "%s at tick %d lies outside the bars", what, start)
+		k.at(start, "%s %s at tick %d lies outside the bars", kind, what, start)
 	case start <= last:
-		k.at(start, "%s does not come after the one before it", what)
+		k.at(start, "%s %s does not come after the one before it", kind, what)
 	}
 }
 
@@ -194,7 +194,7 @@ func (k *checker) melody() {
 	}
 	last, end := Ticks(-1), Ticks(0)
 	for _, n := range k.c.Melody {
-		k.order("note "+n.Pitch.String(), n.Start, last)
+		k.order("note", n.Pitch, n.Start, last)
 		k.note(n, end)
 		last, end = n.Start, n.End()
 	}
@@ -269,7 +269,7 @@ func (k *checker) registration(where string, r *Registration) {
 func (k *checker) pins() {
 	last := Ticks(-1)
 	for _, p := range k.c.Pins {
-		k.order("pin", p.Start, last)
+		k.order("pin", p, p.Start, last)
 		last = p.Start
 		if i, ok := k.c.NoteStarting(p.Start); ok {
 			k.pin(p, k.c.Melody[i])

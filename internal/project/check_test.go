@@ -69,7 +69,7 @@ func TestCheck(t *testing.T) {
 		{"rotary", func(c *project.Chart) { c.Passages[1].Registration.Rotary = 9 }, "passage 2: there is no rotary speed 9"},
 		{"swell", func(c *project.Chart) { c.Passages[1].Registration.Swell = math.NaN() }, "passage 2: swell NaN"},
 		{"pin without note", func(c *project.Chart) { c.Pins[0].Start++ }, "a pin has no note"},
-		{"pin twice", func(c *project.Chart) { c.Pins = append(c.Pins, c.Pins[0]) }, "1.2: pin does not come after"},
+		{"pin twice", func(c *project.Chart) { c.Pins = append(c.Pins, c.Pins[0]) }, "1.2: pin D5 B4 Ab4 F4 does not come after"},
 		{"pin for another note", func(c *project.Chart) { c.Melody[1].Pitch = c.Melody[0].Pitch }, "1.2: a pin for D5 stands on a note C5"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {

@@ -1,6 +1,9 @@
 package project
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
 // Equal reports whether two charts say the same. Empty and nil slices are the
 // same.
@@ -55,4 +58,13 @@ func (b Bar) plain() any {
 // Equal reports whether two pins fix the same block for the same note.
 func (p Pin) Equal(q Pin) bool {
 	return p.Start == q.Start && p.Voicing == q.Voicing && slices.Equal(p.Voices, q.Voices)
+}
+
+// String names the pin by its voices, from the lead down: "D5 B4 Ab4 F4".
+func (p Pin) String() string {
+	names := make([]string, len(p.Voices))
+	for i, v := range p.Voices {
+		names[i] = v.String()
+	}
+	return strings.Join(names, " ")
 }

@@ -3,6 +3,8 @@ package project
 import (
 	"fmt"
 	"sort"
+
+	"organbook/internal/theory"
 )
 
 // Length returns the position just after the last bar.
@@ -76,23 +78,28 @@ func (c *Chart) PositionText(t Ticks) string {
 	return c.positionText(i, c.BarNumber(i), t-c.BarStart(i))
 }
 
-// Ruler is the bar lines of one chart, measured once, so that each later
+// Ruler is the bar lines and keys of one chart, measured once, so that each later
 // look-up costs a binary search. It must not be used on another chart.
 type Ruler struct {
 	chart   *Chart
 	starts  []Ticks
 	numbers []int
+	keys    []theory.Key
 }
 
 // Ruler measures the chart in one pass.
 func (c *Chart) Ruler() *Ruler {
-	r := &Ruler{chart: c, starts: c.BarStarts(), numbers: make([]int, len(c.Bars))}
-	number := 0
+	n := len(c.Bars)
+	r := &Ruler{chart: c, starts: c.BarStarts(), numbers: make([]int, n), keys: make([]theory.Key, n)}
+	number, key := 0, c.Key
 	for i := range c.Bars {
 		if !c.Bars[i].Unnumbered {
 			number++
 		}
-		r.numbers[i] = number
+		if c.Bars[i].Key.IsValid() {
+			key = c.Bars[i].Key
+		}
+		r.numbers[i], r.keys[i] = number, key
 	}
 	return r
 }
@@ -113,6 +120,12 @@ func (r *Ruler) BarAt(t Ticks) int {
 
 // BarNumber is Chart.BarNumber.
 func (r *Ruler) BarNumber(i int) int { return r.numbers[i] }
+
+// KeyOfBar is Chart.KeyOfBar.
+func (r *Ruler) KeyOfBar(i int) theory.Key { return r.keys[i] }
+
+// KeyAt is Chart.KeyAt.
+func (r *Ruler) KeyAt(t Ticks) theory.Key { return r.keys[r.BarAt(t)] }
 
 // Beat is Chart.Beat.
 func (r *Ruler) Beat(t Ticks) float64 {

@@ -74,7 +74,7 @@ func TestRulerAgreesWithChart(t *testing.T) {
 			}
 		}
 		at := project.Ticks(rapid.Int64Range(-q2, int64(c.Length())+q2).Draw(t, "at"))
-		if r.BarAt(at) != c.BarAt(at) || r.Beat(at) != c.Beat(at) || r.PositionText(at) != c.PositionText(at) {
+		if r.BarAt(at) != c.BarAt(at) || r.Beat(at) != c.Beat(at) || r.PositionText(at) != c.PositionText(at) || r.KeyAt(at) != c.KeyAt(at) {
 			t.Fatalf("position %d differs", at)
 		}
 		if i := c.BarAt(at); at >= 0 && at < c.Length() && (at < c.BarStart(i) || at >= c.BarStart(i+1)) {

@@ -54,7 +54,7 @@ func (e MoveNotes) Apply(c *Chart) (*Chart, error) {
 	ruler := c.Ruler()
 	moved := make([]entry, len(taken))
 	for i, n := range taken {
-		moved[i], err = e.move(n, c.KeyOfBar(ruler.BarAt(n.Start)))
+		moved[i], err = e.move(n, ruler.KeyAt(n.Start))
 		if err != nil {
 			return nil, Problem{ruler.PositionText(n.Start), err.Error()}
 		}

@@ -58,12 +58,8 @@ func (t *transposer) pitch(p theory.Pitch, at Ticks) theory.Pitch {
 
 func (t *transposer) measure() {
 	t.bar = make([]theory.Interval, len(t.c.Bars))
-	key := t.c.Key
-	for i, b := range t.c.Bars {
-		if b.Key.IsValid() {
-			key = b.Key
-		}
-		t.bar[i] = t.within(key)
+	for i := range t.bar {
+		t.bar[i] = t.within(t.ruler.KeyOfBar(i))
 	}
 }
 
