@@ -4,6 +4,7 @@ import (
 	"encoding/binary"
 	"errors"
 	"math"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -17,11 +18,13 @@ import (
 type fakeDevice struct {
 	source *source
 	broken error
+	buffer atomic.Int64
 }
 
 func (d *fakeDevice) ahead() int64 { return 0 }
 func (d *fakeDevice) err() error   { return d.broken }
 func (d *fakeDevice) close()       {}
+func (d *fakeDevice) resize(n int) { d.buffer.Store(int64(n)) }
 
 // pulled returns a player whose sound the test takes, and the taker: it
 // returns the next frames, interleaved.

@@ -87,15 +87,27 @@ func TestThroughTheSoundServer(t *testing.T) {
 			t.Skipf("%s is not installed", tool)
 		}
 	}
-	server := startServer(t)
-	recording := server.record(t)
-	r := server.play(t)
-	if !r.Status.Device {
-		t.Fatalf("no device: %s", r.Status.Err)
+	const attempts = 3
+	for attempt := 1; ; attempt++ {
+		server := startServer(t)
+		recording := server.record(t)
+		r := server.play(t)
+		if !r.Status.Device {
+			t.Fatalf("no device: %s", r.Status.Err)
+		}
+		time.Sleep(200 * time.Millisecond)
+		gap := checkRecording(t, readFloats(t, recording))
+		if gap < 0 && r.Status.Late == 0 {
+			checkPositions(t, r)
+			return
+		}
+		// A machine that is busy otherwise can starve any player; one that has
+		// gaps every time is not to blame.
+		t.Logf("attempt %d: gap at %.4f s, %d late reads", attempt, gap, r.Status.Late)
+		if attempt == attempts {
+			t.Fatal("no attempt was free of gaps")
+		}
 	}
-	checkPositions(t, r)
-	time.Sleep(200 * time.Millisecond)
-	checkRecording(t, readFloats(t, recording))
 }
 
 // checkPositions requires the cursor to move evenly and with the clock.
@@ -119,9 +131,9 @@ func checkPositions(t *testing.T, r report) {
 	}
 }
 
-// checkRecording looks for each chord's keys in the middle of its bar, for
-// gaps, and at the level.
-func checkRecording(t *testing.T, stereo []float32) {
+// checkRecording looks for each chord's keys in the middle of its bar and at
+// the level. It returns the second of the first gap, below 0 without one.
+func checkRecording(t *testing.T, stereo []float32) float64 {
 	t.Helper()
 	first := 0
 	for first < len(stereo)/2 && math.Abs(float64(stereo[2*first])) < 1e-3 {
@@ -135,18 +147,26 @@ func checkRecording(t *testing.T, stereo []float32) {
 		bar := stereo[2*2*second*i : 2*2*second*(i+1)]
 		expect(t, fmt.Sprintf("bar %d", i+1), bar[second/2:2*2*second-second/2], keys...)
 	}
-	for i, zeros := 0, 0; i < len(stereo); i += 2 {
+	if level := rmsOf(stereo); level < 0.01 || level > 0.2 {
+		t.Errorf("level %.4f RMS", level)
+	}
+	return gapIn(stereo)
+}
+
+// gapIn returns the second at which both channels are exactly zero for a
+// while, below 0 if they never are.
+func gapIn(stereo []float32) float64 {
+	zeros := 0
+	for i := 0; i < len(stereo); i += 2 {
 		zeros++
 		if stereo[i] != 0 || stereo[i+1] != 0 {
 			zeros = 0
 		}
 		if zeros == 8 {
-			t.Fatalf("a gap at %.4f s", float64(i/2)/second)
+			return float64(i/2) / second
 		}
 	}
-	if level := rmsOf(stereo); level < 0.01 || level > 0.2 {
-		t.Errorf("level %.4f RMS", level)
-	}
+	return -1
 }
 
 // soundServer is a private sound server in its own directory.

@@ -2,7 +2,6 @@ package player
 
 import (
 	"errors"
-	"fmt"
 	"time"
 
 	"github.com/hajimehoshi/oto/v2"
@@ -21,8 +20,11 @@ type otoDevice struct {
 // readyTimeout is how long a device may take to answer.
 const readyTimeout = 5 * time.Second
 
+var errNoneOpens = errors.New("none that this system offers opens")
+
 // openDevice opens the system's default device. A process can do so once.
 func openDevice(s *source, rate int, p Profile) (device, error) {
+	quietDevices()
 	context, ready, err := oto.NewContextWithOptions(&oto.NewContextOptions{
 		SampleRate: rate, ChannelCount: 2, Format: oto.FormatFloat32LE, BufferSize: p.Device,
 	})
@@ -34,13 +36,11 @@ func openDevice(s *source, rate int, p Profile) (device, error) {
 	case <-time.After(readyTimeout):
 		return nil, errors.New("it does not answer")
 	}
-	if err := context.Err(); err != nil {
-		return nil, fmt.Errorf("it does not open (%w)", err)
+	if context.Err() != nil {
+		return nil, errNoneOpens // the library's reason lists every name it tried
 	}
 	d := &otoDevice{context: context, player: context.NewPlayer(s), periods: toFrames(p.Device.Seconds(), rate)}
-	if sized, ok := d.player.(oto.BufferSizeSetter); ok {
-		sized.SetBufferSize(p.Buffer * frameBytes)
-	}
+	d.resize(p.Buffer)
 	d.player.Play()
 	return d, nil
 }
@@ -51,6 +51,12 @@ func (d *otoDevice) ahead() int64 {
 
 func (d *otoDevice) err() error {
 	return errors.Join(d.context.Err(), d.player.Err())
+}
+
+func (d *otoDevice) resize(frames int) {
+	if sized, ok := d.player.(oto.BufferSizeSetter); ok {
+		sized.SetBufferSize(frames * frameBytes)
+	}
 }
 
 func (d *otoDevice) close() { d.player.Close() }

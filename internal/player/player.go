@@ -87,6 +87,8 @@ type device interface {
 	ahead() int64
 	// err tells why it has stopped working; nil while it works.
 	err() error
+	// resize changes the length of the player's own buffer.
+	resize(frames int)
 	close()
 }
 
@@ -127,7 +129,7 @@ func (p *Player) run(open opener, profile Profile) {
 	d, err := open(&p.source, p.rate, profile)
 	p.settle(d, err)
 	if err == nil {
-		p.watch(d)
+		p.watch(d, profile.Buffer)
 		d.close()
 	}
 	p.silently()
@@ -148,19 +150,28 @@ func (p *Player) settle(d device, err error) {
 	runtime.GOMAXPROCS(max(runtime.GOMAXPROCS(0), runtime.NumCPU()+2))
 }
 
-// watch returns when the device fails or the player is closed.
-func (p *Player) watch(d device) {
+// watch returns when the device fails or the player is closed. Each time the
+// device was kept waiting it lengthens the buffer, up to that of
+// PlaybackProfile: a machine too busy for quick answers shall at least play
+// without gaps.
+func (p *Player) watch(d device, buffer int) {
 	t := time.NewTicker(500 * time.Millisecond)
 	defer t.Stop()
+	var late int64
 	for {
 		select {
 		case <-p.closed:
 			return
 		case <-t.C:
-			if err := d.err(); err != nil {
-				p.settle(nil, err)
-				return
-			}
+		}
+		if err := d.err(); err != nil {
+			p.settle(nil, err)
+			return
+		}
+		if now := p.source.late.Load(); now > late && buffer < PlaybackProfile.Buffer {
+			late, buffer = now, min(2*buffer, PlaybackProfile.Buffer)
+			d.resize(buffer)
+			p.source.buffer.Store(int64(buffer))
 		}
 	}
 }

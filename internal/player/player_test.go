@@ -329,6 +329,27 @@ func TestDeviceLost(t *testing.T) {
 	t.Error("the cursor stands still after the device is gone")
 }
 
+// TestBufferGrows keeps the device waiting and expects a longer buffer.
+func TestBufferGrows(t *testing.T) {
+	d := &fakeDevice{}
+	p := start(Options{}, func(s *source, _ int, _ Profile) (device, error) { d.source = s; return d, nil })
+	defer p.Close()
+	settled(t, p)
+	pull(d.source, 128)
+	time.Sleep(100 * time.Millisecond)
+	pull(d.source, 128)
+	if late := p.Status().Late; late != 1 {
+		t.Errorf("%d late reads counted, want 1", late)
+	}
+	for range 300 {
+		if n := d.buffer.Load(); n == int64(2*LiveProfile.Buffer) {
+			return
+		}
+		time.Sleep(10 * time.Millisecond)
+	}
+	t.Errorf("the buffer has %d frames", d.buffer.Load())
+}
+
 type brokenError string
 
 func (e brokenError) Error() string { return string(e) }

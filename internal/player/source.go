@@ -12,7 +12,9 @@ import (
 type source struct {
 	transport *transport
 	scratch   []float32
-	patience  time.Duration // how long the buffers last
+	rate      int
+	device    time.Duration // length of the device's buffer
+	buffer    atomic.Int64  // length of the player's, in frames
 	last      time.Time     // of the last read
 	late      atomic.Int64
 	busy      atomic.Bool
@@ -23,14 +25,15 @@ const frameBytes = 8
 func (s *source) init(t *transport, rate int, p Profile) {
 	s.transport = t
 	s.scratch = make([]float32, 2*max(1, p.Read))
-	s.patience = p.Device + time.Duration(p.Buffer)*time.Second/time.Duration(rate)
+	s.rate, s.device = rate, p.Device
+	s.buffer.Store(int64(p.Buffer))
 }
 
 // Read renders less than asked for when that is more than the profile's Read,
 // so that what is rendered is never older than need be. It never fails.
 func (s *source) Read(p []byte) (int, error) {
 	now := time.Now()
-	if !s.last.IsZero() && now.Sub(s.last) > s.patience {
+	if !s.last.IsZero() && now.Sub(s.last) > s.patience() {
 		s.late.Add(1)
 	}
 	s.last = now
@@ -41,6 +44,11 @@ func (s *source) Read(p []byte) (int, error) {
 		binary.LittleEndian.PutUint32(p[4*i:], math.Float32bits(v))
 	}
 	return n * frameBytes, nil
+}
+
+// patience is how long the buffers last.
+func (s *source) patience() time.Duration {
+	return s.device + time.Duration(s.buffer.Load())*time.Second/time.Duration(s.rate)
 }
 
 // fill renders, or gives silence in the moment in which the stream passes from
