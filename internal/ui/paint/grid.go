@@ -8,7 +8,7 @@ import (
 // Defaults of GridOptions, in units.
 const (
 	DefaultPerQuarter = 64.0
-	DefaultRowHeight  = 7.0
+	DefaultRowHeight  = 6.0
 )
 
 // Measures of the grid, in units.
@@ -21,11 +21,12 @@ const (
 	lanesGap     = 6.0  // between the rows and the lanes
 	laneHeight   = 13.0 // one limb's lane
 	laneBar      = 9.0  // the bar in a lane
-	cueHeight    = 19.0 // registration, rotary and swell
+	cueHeight    = 19.0 // registration, rotary and swell; only where they change
+	noCueHeight  = 4.0  // without them
 	systemGap    = 10.0 // below each system
 	minBarWidth  = 44.0 // narrowest bar, so that a pickup can be clicked
-	minRows      = 18   // fewest rows of pitch in a system
-	rowMargin    = 2    // bare rows kept above and below the music
+	minRows      = 24   // fewest rows of pitch in a system
+	rowMargin    = 1    // bare rows kept above and below the music
 	noteGap      = 2.0  // bare pixels after a note, so that repeated notes part
 	laneCount    = 3
 	noteEndReach = 5.0  // how near a note's end counts as its end

@@ -144,7 +144,7 @@ func TestHitKinds(t *testing.T) {
 		{"chord symbol", gm + 10, s.Chords.Y + 12, HitChord, 0},
 		{"bare chord row", gm + 150, s.Chords.Y + 12, HitChord, -1},
 		{"left hand's lane", gm + 20, lanes, HitLane, 1},
-		{"finding", third + 7, lanes, HitFinding, 1},
+		{"finding", third + 9, lanes, HitFinding, 1},
 		{"setting", s.Cues.X + 10, s.Cues.Y + 8, HitCue, 0},
 		{"bare row", gm + 20, s.Rows.Y + 3, HitRow, -1},
 	} {

@@ -2,7 +2,9 @@ package paint
 
 import (
 	"math"
+	"slices"
 
+	"organbook/internal/arrange"
 	"organbook/internal/project"
 )
 
@@ -157,7 +159,11 @@ func (l *GridLayout) stack() {
 		s.Rows = band(float64(s.High-s.Low+1) * l.Options.RowHeight)
 		y += lanesGap
 		s.Lanes = band(laneCount * laneHeight)
-		s.Cues = band(cueHeight)
+		if l.hasCues(s) {
+			s.Cues = band(cueHeight)
+		} else {
+			s.Cues = band(noCueHeight)
+		}
 		s.Rect = Rect{0, top, l.Options.Width, y - top}
 		for i := s.FirstBar; i < s.EndBar; i++ {
 			l.Bars[i].Y, l.Bars[i].H = top, y-top
@@ -165,6 +171,13 @@ func (l *GridLayout) stack() {
 		y += systemGap
 	}
 	l.TotalHeight = y
+}
+
+// hasCues reports whether a setting changes in a system.
+func (l *GridLayout) hasCues(s *System) bool {
+	return slices.ContainsFunc(l.Realisation.Cues, func(c arrange.Cue) bool {
+		return c.Start >= s.Start && c.Start < s.End
+	})
 }
 
 // hasMarks reports whether anything stands above the chords of a system.

@@ -189,6 +189,6 @@ func (l *GridLayout) placeSigns() {
 		k, x := l.X(f.Start)
 		s := &l.Systems[k]
 		y := s.Lanes.Y + (float64(laneOf(f.Limb))+0.5)*laneHeight
-		s.signs = append(s.signs, findingSign{x + 7, y, f.Severity, i})
+		s.signs = append(s.signs, findingSign{x + 9, y, f.Severity, i})
 	}
 }
