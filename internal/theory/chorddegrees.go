@@ -3,6 +3,7 @@ package theory
 import (
 	"fmt"
 	"math/bits"
+	"strconv"
 	"strings"
 )
 
@@ -77,7 +78,7 @@ func (d degree) interval() Interval {
 
 // String writes the degree as in "b7" or "#11".
 func (d degree) String() string {
-	return accidentalText(d.alter) + fmt.Sprint(d.number)
+	return accidentalText(d.alter) + strconv.Itoa(d.number)
 }
 
 func accidentalText(alter int) string {

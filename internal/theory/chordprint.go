@@ -55,6 +55,9 @@ func writeQuality(b *strings.Builder, tones degreeSet) {
 	// An accidental right after the root would be read as the root's own.
 	guard := base.text == ""
 	for _, number := range changeOrder {
+		if (base.degrees^tones)&degreeMask(number) == 0 {
+			continue
+		}
 		for _, word := range changeWords(base.degrees, tones, number) {
 			if guard && (word[0] == 'b' || word[0] == '#') {
 				word = "(" + word + ")"
@@ -66,16 +69,20 @@ func writeQuality(b *strings.Builder, tones degreeSet) {
 }
 
 // bestBase returns the base with the lightest changes.
-func bestBase(tones degreeSet) chordBase {
-	best, bestWeight := chordBase{}, -1
-	for _, base := range chordBases {
-		if base.degrees == tones {
-			return base
+func bestBase(tones degreeSet) *chordBase {
+	for i := range chordBases {
+		if chordBases[i].degrees == tones {
+			return &chordBases[i]
 		}
+	}
+	var best *chordBase
+	bestWeight := 0
+	for i := range chordBases {
+		base := &chordBases[i]
 		if base.exact {
 			continue
 		}
-		if w := changesWeight(base.degrees, tones); bestWeight < 0 || w < bestWeight {
+		if w := changesWeight(base.degrees, tones); best == nil || w < bestWeight {
 			best, bestWeight = base, w
 		}
 	}
@@ -115,6 +122,9 @@ func changeOf(base, tones degreeSet, number int, bare bool) change {
 func changesWeight(base, tones degreeSet) (w int) {
 	bare := isSeventhOrSixth(tones)
 	for _, number := range changeOrder {
+		if (base^tones)&degreeMask(number) == 0 {
+			continue
+		}
 		c := changeOf(base, tones, number, bare)
 		weight := swapWeight
 		if number == 5 || number >= 9 {

@@ -5,6 +5,11 @@ var homeDegrees = [4]degreeSet{
 	degrees("1 3 5 6"), degrees("1 b3 5 6"), degrees("1 3 5 b7"), degrees("1 3 b5 b7"),
 }
 
+var (
+	awayDegrees     = degrees("1 b3 b5 bb7")
+	dominantDegrees = degrees("1 3 5 b7 b9")
+)
+
 // HomeChord returns the family's resting chord as a symbol: Gm6 for G minor.
 func (f Family) HomeChord() Chord {
 	if !f.IsValid() {
@@ -21,7 +26,7 @@ func (f Family) AwayChord() Chord {
 		return Chord{}
 	}
 	leading := f.tonic.Transpose(MajorSeventh)
-	return Chord{root: leading, tones: degrees("1 b3 b5 bb7")}
+	return Chord{root: leading, tones: awayDegrees}
 }
 
 // Dominant returns the dominant seventh that the away chord stands for, with
@@ -30,5 +35,5 @@ func (f Family) Dominant() Chord {
 	if !f.IsValid() {
 		return Chord{}
 	}
-	return Chord{root: f.tonic.Transpose(PerfectFifth), tones: degrees("1 3 5 b7 b9")}
+	return Chord{root: f.tonic.Transpose(PerfectFifth), tones: dominantDegrees}
 }

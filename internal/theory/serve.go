@@ -81,8 +81,9 @@ func resolution(c, target Chord) place {
 }
 
 func serve(c, target Chord, where place) []Service {
-	var out []Service
+	out := make([]Service, 0, 5)
 	q := c.Quality()
+	chord, to, root := c.WithoutBass().String(), target.WithoutBass().String(), c.root.String()
 	for i := range serveRows {
 		row := &serveRows[i]
 		if row.where&where == 0 || !slices.Contains(row.on, q) || !row.fits(c) {
@@ -92,9 +93,8 @@ func serve(c, target Chord, where place) []Service {
 		if offered(out, s.Family) {
 			continue
 		}
-		sound := soundOver(c, s.block())
-		s.Sound = sound.String()
-		s.Reason = row.reason(c, target, s)
+		s.Sound = soundOver(c, s.block()).String()
+		s.Reason = row.reason(chord, to, root, s)
 		out = append(out, s)
 	}
 	rank(c, out)
@@ -180,13 +180,34 @@ func pcsOf(names [4]Name) (set PCSet) {
 	return set
 }
 
-// reason fills in the row's sentence.
-func (r *serveRow) reason(c, target Chord, s Service) string {
-	return strings.NewReplacer(
-		"{chord}", c.WithoutBass().String(), "{root}", c.root.String(),
-		"{home}", s.Family.HomeChord().String(), "{away}", s.Family.AwayChord().String(),
-		"{sound}", s.Sound, "{target}", target.WithoutBass().String(),
-	).Replace(r.why)
+// reason fills in the row's sentence. chord and target are the symbols without
+// their basses.
+func (r *serveRow) reason(chord, target, root string, s Service) string {
+	var b strings.Builder
+	b.Grow(len(r.why) + 32)
+	for text := r.why; ; {
+		plain, rest, found := strings.Cut(text, "{")
+		b.WriteString(plain)
+		if !found {
+			return b.String()
+		}
+		word, after, _ := strings.Cut(rest, "}")
+		text = after
+		switch word {
+		case "chord":
+			b.WriteString(chord)
+		case "target":
+			b.WriteString(target)
+		case "root":
+			b.WriteString(root)
+		case "home":
+			b.WriteString(s.Family.HomeChord().String())
+		case "away":
+			b.WriteString(s.Family.AwayChord().String())
+		case "sound":
+			b.WriteString(s.Sound)
+		}
+	}
 }
 
 // clashWeight makes one clash outweigh one colour tone supplied.
