@@ -14,19 +14,21 @@ func TestGridPictures(t *testing.T) {
 	}
 }
 
+// someLit are keys of all limbs, with and without fingers.
+var someLit = []LitKey{
+	{arrange.Upper, 64, arrange.RightHand, 1, false}, {arrange.Upper, 66, arrange.RightHand, 2, false},
+	{arrange.Upper, 70, arrange.RightHand, 5, false}, {arrange.Lower, 58, arrange.LeftHand, 2, false},
+	{arrange.Lower, 60, arrange.LeftHand, 1, false}, {arrange.Lower, 65, arrange.LeftHand, 0, true},
+	{arrange.Pedal, 38, arrange.LeftFoot, 0, false}, {arrange.Pedal, 44, arrange.RightFoot, 0, false},
+}
+
 func TestConsolePictures(t *testing.T) {
-	lit := []LitKey{
-		{arrange.Upper, 64, arrange.RightHand, 1, false}, {arrange.Upper, 66, arrange.RightHand, 2, false},
-		{arrange.Upper, 70, arrange.RightHand, 5, false}, {arrange.Lower, 58, arrange.LeftHand, 2, false},
-		{arrange.Lower, 60, arrange.LeftHand, 1, false}, {arrange.Lower, 65, arrange.LeftHand, 0, true},
-		{arrange.Pedal, 38, arrange.LeftFoot, 0, false}, {arrange.Pedal, 44, arrange.RightFoot, 0, false},
-	}
 	for _, th := range []*Theme{Dark(), Light()} {
 		for _, console := range project.Consoles() {
 			c := NewPicture(1060, 280, 1, th.Panel)
 			l := LayoutConsole(1060, 280, console)
 			PaintConsole(c, l, th, th.Panel)
-			PaintLit(c, l, th, lit)
+			PaintLit(c, l, th, someLit)
 			savePicture(t, "console-"+console.ID+"-"+th.Name, c.Image())
 		}
 	}
