@@ -1,14 +1,25 @@
 package arrange
 
-import "slices"
+import (
+	"cmp"
+	"math"
+	"slices"
 
-// maxAlternatives is how many blocks the bench offers for a step.
-const maxAlternatives = 12
+	"organbook/internal/theory"
+)
+
+// The bench offers at most so many blocks in the passage's voicing, and after
+// them so many of the best block in other voicings.
+const (
+	maxAlternatives  = 8
+	maxOtherVoicings = 5
+)
 
 // Alternatives returns the blocks that step i could have, the chosen one
 // included, ordered by what the whole line would cost with each in place and
-// everything else as good as it can be. It returns nil for a step that is not
-// there. It takes time in proportion to the chart's length.
+// everything else as good as it can be. Blocks in other voicings than the
+// passage's follow at the end. It returns nil for a step that is not there. It
+// takes time in proportion to the chart's length.
 func (r *Realisation) Alternatives(step int) []Alternative {
 	if r.search == nil || step < 0 || step >= len(r.Steps) {
 		return nil
@@ -16,52 +27,129 @@ func (r *Realisation) Alternatives(step int) []Alternative {
 	return r.search.alternatives(step)
 }
 
-func (q *search) alternatives(i int) []Alternative {
-	behind := q.costsBehind(i)
-	var out []Alternative
-	best := 0
-	for c := range q.cands[i] {
-		cand := &q.cands[i][c]
-		cost := behind[c] + q.ahead[i][c]
-		if q.spots[i].pin != nil && !cand.pinned {
-			cost -= pinBroken
-		}
-		if c == 0 || cost < best {
-			best = cost
-		}
-		out = append(out, Alternative{Block: q.block(i, cand), Cost: cost})
-	}
-	for c := range out {
-		out[c].Cost -= best
-	}
-	slices.SortStableFunc(out, func(a, b Alternative) int { return a.Cost - b.Cost })
-	return out[:min(len(out), maxAlternatives)]
+// option is a candidate with the cost of the best line through it.
+type option struct {
+	candidate *candidate
+	cost      int
 }
 
-// costsBehind returns, for each candidate of note i, the cost of the best line
-// from the beginning up to but without the candidate's own cost.
-func (q *search) costsBehind(i int) []int {
-	costs := make([]int, len(q.cands[0]))
-	for at := 1; at <= i; at++ {
+func (q *search) alternatives(i int) []Alternative {
+	before := q.costsBefore(i)
+	own := q.options(i, q.cands[i], before)
+	best := own[0].cost
+	list := append(own[:min(len(own), maxAlternatives)], q.otherVoicings(i, own, before)...)
+	w := q.writer()
+	out := make([]Alternative, len(list))
+	for k, o := range list {
+		out[k] = Alternative{Block: w.block(i, o.candidate), Cost: o.cost - best, Remark: q.remark(i, o.candidate, k == 0)}
+	}
+	return out
+}
+
+// options prices candidates for note i, cheapest first. Breaking a pin is free
+// here: the bench shows what the note would get without it, the pin first.
+func (q *search) options(i int, cands []candidate, before []int) []option {
+	out := make([]option, len(cands))
+	for c := range cands {
+		cand := &cands[c]
+		out[c] = option{cand, q.throughCost(i, cand, c, before)}
+		if q.spots[i].pin != nil && cand.cost >= pinBroken {
+			out[c].cost -= pinBroken
+		}
+	}
+	slices.SortStableFunc(out, func(a, b option) int {
+		if a.candidate.pinned != b.candidate.pinned {
+			return cmp.Compare(b2i(b.candidate.pinned), b2i(a.candidate.pinned))
+		}
+		return cmp.Compare(a.cost, b.cost)
+	})
+	return out
+}
+
+func b2i(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}
+
+// throughCost is the cost of the best line that gives note i a candidate,
+// which need not be one the search knew; index is its place in the search's
+// list, -1 for none.
+func (q *search) throughCost(i int, c *candidate, index int, before []int) int {
+	cost := c.cost
+	if i > 0 {
+		cost += q.bestInto(i, c, index, before)
+	}
+	if i+1 < len(q.cands) {
+		_, ahead := q.step(i, c)
+		cost += ahead
+	}
+	return cost
+}
+
+// costsBefore returns, for each candidate of the note before i, the cost of
+// the best line up to it, its own cost included.
+func (q *search) costsBefore(i int) []int {
+	var costs []int
+	for at := range i {
 		here := make([]int, len(q.cands[at]))
 		for d := range here {
-			here[d] = q.bestBehind(at, d, costs)
+			here[d] = q.cands[at][d].cost
+			if at > 0 {
+				here[d] += q.bestInto(at, &q.cands[at][d], d, costs)
+			}
 		}
 		costs = here
 	}
 	return costs
 }
 
-// bestBehind returns the cost of the best line up to candidate d of note at,
-// given the costs up to each candidate of the note before.
-func (q *search) bestBehind(at, d int, costs []int) int {
-	best := -1
-	for c := range q.cands[at-1] {
-		prev := &q.cands[at-1][c]
-		total := costs[c] + prev.cost + q.move(prev, &q.cands[at][d], d, q.spots[at].joined)
-		if best < 0 || total < best {
-			best = total
-		}
+// bestInto returns the cost of the best line up to a candidate of note at
+// without its own, given the costs up to each candidate of the note before.
+func (q *search) bestInto(at int, c *candidate, index int, before []int) int {
+	best := math.MaxInt
+	for p := range q.cands[at-1] {
+		best = min(best, before[p]+q.move(&q.cands[at-1][p], c, index, q.spots[at].joined))
 	}
 	return best
+}
+
+// otherVoicingsOffered are the voicings the bench tries beside the passage's.
+var otherVoicingsOffered = []theory.Voicing{
+	theory.Close, theory.Drop2, theory.Drop24, theory.ThreePart, theory.Drop3, theory.DoubleLead, theory.Spread,
+}
+
+// otherVoicings returns the best block of each other voicing, in the order the
+// voicings are offered.
+func (q *search) otherVoicings(i int, own []option, before []int) []option {
+	free := q.spots[i]
+	free.pin = nil
+	var out []option
+	for _, v := range otherVoicingsOffered {
+		if v == q.voicingOf(i) || !playable(free.chord) || len(out) == maxOtherVoicings {
+			continue
+		}
+		cands := q.stage.candidates(&free, v, theory.Pitch{}, nil)
+		best := q.options(i, cands, before)
+		// Candidates made here are not in the search's list, and a slide of
+		// the note before cannot have been made for them.
+		for k := range best {
+			best[k].cost = q.throughCost(i, best[k].candidate, -1, before)
+		}
+		slices.SortStableFunc(best, func(a, b option) int { return cmp.Compare(a.cost, b.cost) })
+		for _, o := range best {
+			if o.candidate.voicing == v && !offers(own, o.candidate) && !offers(out, o.candidate) {
+				out = append(out, o)
+				break
+			}
+		}
+	}
+	return out
+}
+
+func offers(list []option, c *candidate) bool {
+	return slices.ContainsFunc(list, func(o option) bool {
+		return o.candidate.n == c.n && o.candidate.keys == c.keys
+	})
 }

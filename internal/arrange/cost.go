@@ -10,7 +10,20 @@ func (s *stage) ownCost(sp *spot, c *candidate) int {
 		return s.keyCost(sp, c)
 	}
 	return leadDissonance(sp, c) + innerDissonance(c) + mud(c) +
-		s.keyCost(sp, c) + s.reachCost(sp, c) + clashes(sp, c)
+		s.keyCost(sp, c) + s.reachCost(sp, c) + clashes(sp, c) + registerCost(c)
+}
+
+// registerCost weighs a block, or a doubling, under a lead out of range.
+func registerCost(c *candidate) int {
+	switch {
+	case c.keys[0] >= lowestBlockLead && c.keys[0] <= highestBlockLead:
+		return 0
+	case c.n > 2:
+		return outOfRegister
+	case c.keys[0] < lowestBlockLead:
+		return lowDoubling
+	}
+	return 0
 }
 
 // leadDissonance looks for minor ninths and semitones under the lead.

@@ -118,7 +118,9 @@ func (st *Step) playedAsFive(r *Realisation) bool {
 	return r.search.spots[0].stageReading(r, st.Span).heard != st.Chord
 }
 
-func (sp *spot) stageReading(r *Realisation, span int) *reading { return &r.search.stage.readings[span] }
+func (sp *spot) stageReading(r *Realisation, span int) *reading {
+	return &r.search.stage.readings[span]
+}
 
 func TestPinsAreKept(t *testing.T) {
 	onCharts(t, func(t *rapid.T, c *project.Chart, r *Realisation) {

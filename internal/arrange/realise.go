@@ -59,6 +59,9 @@ type stage struct {
 	readings []reading
 	search   *search
 	steps    []Step
+	// served remembers the families of each chord and goal, because changes
+	// recur all through a chart.
+	served map[servedKey][]theory.Service
 }
 
 // passage is a passage of the chart with the options applied and its stretch
@@ -69,7 +72,7 @@ type passage struct {
 }
 
 func newStage(c *project.Chart, o Options) *stage {
-	s := &stage{chart: c, rule: c.Ruler()}
+	s := &stage{chart: c, rule: c.Ruler(), served: map[servedKey][]theory.Service{}}
 	var known bool
 	if s.console, known = project.ConsoleByID(c.Console); !known {
 		s.console, _ = project.ConsoleByID(project.DefaultConsole)

@@ -2,7 +2,6 @@ package arrange
 
 import (
 	"fmt"
-	"strings"
 
 	"organbook/internal/project"
 	"organbook/internal/theory"
@@ -11,14 +10,14 @@ import (
 // block writes a candidate of note i as a reader sees it, name and reason
 // included. Only blocks that are shown get here, so the search never pays for
 // prose.
-func (q *search) block(i int, c *candidate) Block {
-	sp := &q.spots[i]
+func (w *writer) block(i int, c *candidate) Block {
+	sp := &w.q.spots[i]
 	b := Block{Technique: c.technique, Voicing: c.voicing, Voices: c.voices}
 	if usesFamily(c) {
 		b.Family = c.service.Family
 	}
-	b.Name = nameOf(sp, c)
-	b.Reason = q.reason(i, c, b.Name)
+	b.Name = w.name(sp, c)
+	b.Reason = w.reason(i, c, b.Name)
 	return b
 }
 
@@ -26,164 +25,145 @@ func usesFamily(c *candidate) bool {
 	return c.technique == theory.Home || c.technique == theory.Away || c.technique == theory.Borrowed
 }
 
-// nameOf reads a block as a chord: over the sounding root where it stands for
+// name reads a block as a chord: over the sounding root where it stands for
 // the symbol, over its own root where it passes.
-func nameOf(sp *spot, c *candidate) string {
+func (w *writer) name(sp *spot, c *candidate) string {
 	switch {
 	case c.technique == theory.Alone:
 		return sp.lead.Name().String()
-	case c.technique == theory.Approach:
+	case c.technique == theory.Approach, !playable(sp.chord):
 		return ownName(c)
 	case c.technique == theory.Home && c.service.Leading:
-		return c.service.Family.HomeChord().String()
+		return w.family(c.service.Family).home
 	case c.technique == theory.Away && !c.service.Leading:
-		return c.service.Family.Dominant().String()
-	case !playable(sp.chord):
-		return ownName(c)
+		return w.family(c.service.Family).dominant
 	}
 	return theory.NameBlock(c.voices, sp.heard.Root())
 }
 
-// ownName names a block over the voice that makes the plainest chord of it.
+// ownName names a block over the voice that makes the plainest chord of it;
+// the lower voice wins a draw.
 func ownName(c *candidate) string {
 	best := ""
-	for _, v := range c.voices {
-		if name := theory.NameBlock(c.voices, v.Name()); best == "" || plainer(name, best) {
+	for k := c.n - 1; k >= 0; k-- {
+		name := theory.NameBlock(c.voices, c.voices[k].Name())
+		if best == "" || len(name) < len(best) {
 			best = name
 		}
 	}
 	return best
 }
 
-// plainer reports whether a is the plainer of two chord names: fewer
-// additions, then the shorter.
-func plainer(a, b string) bool {
-	x, y := complexity(a), complexity(b)
-	return x < y || x == y && len(a) < len(b)
-}
-
-func complexity(name string) int {
-	return strings.Count(name, "add")*2 + strings.Count(name[1:], "#") + strings.Count(name[1:], "b") - strings.Count(name, "m7b5")
-}
-
 // reason writes the sentence for a candidate of note i.
-func (q *search) reason(i int, c *candidate, name string) string {
-	sp := &q.spots[i]
-	text := q.plainReason(i, c, name)
-	if c.pinned {
+func (w *writer) reason(i int, c *candidate, name string) string {
+	sp := &w.q.spots[i]
+	text := w.plainReason(i, c, name)
+	if c.pinned && c.origin != fromPin {
 		text = "You pinned this block. " + text
 	}
 	if sp.anticipates {
-		text = fmt.Sprintf("The note comes early and takes the chord it leads into, %s. %s", sp.chord, text)
+		text = fmt.Sprintf("The note comes early and takes the chord it leads into, %s. %s", w.chord(sp.chord), text)
 	}
 	return text
 }
 
-func (q *search) plainReason(i int, c *candidate, name string) string {
-	sp := &q.spots[i]
-	lead := sp.lead.Name()
+func (w *writer) plainReason(i int, c *candidate, name string) string {
+	sp := &w.q.spots[i]
 	switch c.origin {
 	case fromFamily:
-		return familyReason(sp, c, name)
+		return w.familyReason(sp, c, name)
 	case fromLead:
-		return borrowedLeadReason(sp, c, name)
+		return w.borrowedLeadReason(sp, c, name)
 	case fromInner:
-		return borrowedInnerReason(sp, c, name)
+		return w.borrowedInnerReason(sp, c, name)
 	case fromSymbol:
-		return fmt.Sprintf("%s is harmonised with the notes of %s itself, giving %s.", lead, sp.heard, name)
+		return w.symbolReason(sp, c, name)
 	case fromNext:
-		return q.slideReason(i, c, name)
+		return w.slideReason(i, c, name)
 	case fromNoChord:
 		return noChordReason(sp)
 	case fromPlan:
-		return planReason(sp, c)
+		return w.planReason(sp, c)
 	case fromRegister:
 		return thinReason(sp, c)
 	}
-	return fmt.Sprintf("The voices are your own; over %s they sound as %s.", rootOf(sp), name)
-}
-
-func rootOf(sp *spot) string {
-	if !playable(sp.heard) {
-		return "no chord"
+	if !playable(sp.chord) || c.n == 1 {
+		return "You pinned these voices."
 	}
-	return sp.heard.Root().String()
+	return fmt.Sprintf("You pinned these voices; over %s they sound as %s.", sp.heard.Root(), name)
 }
 
 // familyReason explains the family's own block.
-func familyReason(sp *spot, c *candidate, name string) string {
+func (w *writer) familyReason(sp *spot, c *candidate, name string) string {
 	lead, f := sp.lead.Name(), c.service.Family
-	home, away := f.HomeChord(), spell(f.Away())
+	words, heard := w.family(f), w.chord(sp.heard)
+	place := degreeWord(f.HomeChord(), lead)
 	switch {
 	case c.technique == theory.Home && c.service.Leading:
-		return fmt.Sprintf("%s passes over %s on %s of %s, the chord being led to, so that the inner voices move with it.",
-			lead, sp.heard, degreeWord(f, lead), home)
-	case c.technique == theory.Home && home.String() == name:
-		return fmt.Sprintf("%s is %s of %s, the home chord that serves %s, so the block is %s with %s on top.",
-			lead, degreeWord(f, lead), home, sp.heard, home, lead)
+		return fmt.Sprintf("%s passes over %s as %s of %s, the chord being led to, so that the inner voices move with it.",
+			lead, heard, place, words.home)
+	case c.technique == theory.Home && words.home == heard:
+		return fmt.Sprintf("%s is %s of %s, so the block is the home chord itself with %s on top.",
+			lead, place, heard, lead)
 	case c.technique == theory.Home:
 		return fmt.Sprintf("%s is %s of %s, the home chord that serves %s; over %s it sounds as %s.",
-			lead, degreeWord(f, lead), home, sp.heard, sp.heard.Root(), name)
+			lead, place, words.home, heard, sp.heard.Root(), name)
 	case c.service.Leading:
 		return fmt.Sprintf("%s is in the diminished chord %s that stands for %s on its way to %s, so the block is that chord, %s.",
-			lead, away, sp.heard, f.HomeChord(), name)
+			lead, words.away, heard, words.home, name)
 	}
-	return fmt.Sprintf("%s is not in %s; it passes over the diminished chord %s between its notes, which is %s without its root and leads back to %s.",
-		lead, home, away, name, home)
-}
-
-// degreeWord names a note's place in the family's home chord.
-func degreeWord(f theory.Family, n theory.Name) string {
-	words := [4]string{"the root", "the third", "the fifth", "the sixth"}
-	if f.Sixth() == theory.DominantFamily || f.Sixth() == theory.DominantFlatFiveFamily {
-		words[3] = "the seventh"
-	}
-	step, _ := f.StepOf(n.PC())
-	return words[step/2]
+	return fmt.Sprintf("%s is not in %s; it passes on the diminished chord %s, which is %s without its root and leads back to %s.",
+		lead, words.home, words.away, name, words.home)
 }
 
 // borrowedLeadReason explains a lead put on the family's other chord.
-func borrowedLeadReason(sp *spot, c *candidate, name string) string {
-	f := c.service.Family
-	lead := sp.lead.Name()
-	if c.service.Leading {
-		lender := "the chord being led to"
-		if c.otherMode {
-			lender = "the other mode of the chord being led to"
-		}
-		return fmt.Sprintf("%s is not in the diminished chord %s that stands for %s. It is borrowed from %s, %s, and takes the place of %s, giving %s.",
-			lead, spell(f.Away()), sp.heard, f.HomeChord(), lender, c.instead, name)
+func (w *writer) borrowedLeadReason(sp *spot, c *candidate, name string) string {
+	lead, words := sp.lead.Name(), w.family(c.service.Family)
+	if !c.service.Leading {
+		return fmt.Sprintf("%s is not in %s but rests here, so it is borrowed onto the home chord in place of %s, giving %s.",
+			lead, words.home, c.instead, name)
 	}
-	if c.chordSide == theory.Home {
-		return fmt.Sprintf("%s is not in %s, but it rests here, so it is borrowed onto the home chord in place of %s, giving %s.",
-			lead, f.HomeChord(), c.instead, name)
+	lender := "the chord being led to"
+	if c.otherMode {
+		lender = "the chord being led to in its other mode"
 	}
-	return fmt.Sprintf("%s is put on the diminished chord %s in place of %s, giving %s.",
-		lead, spell(f.Away()), c.instead, name)
+	return fmt.Sprintf("%s is not in the diminished chord %s that stands for %s. It is borrowed from %s, %s, and takes the place of %s, giving %s.",
+		lead, words.away, w.chord(sp.heard), words.home, lender, c.instead, name)
 }
 
 // borrowedInnerReason explains an inner voice taken from the other chord.
-func borrowedInnerReason(sp *spot, c *candidate, name string) string {
-	f := c.service.Family
-	chord, other := f.HomeChord().String(), "the diminished chord "+spell(f.Away())
+func (w *writer) borrowedInnerReason(sp *spot, c *candidate, name string) string {
+	words := w.family(c.service.Family)
+	chord, other := words.home, "the diminished chord "+words.away
 	if c.chordSide == theory.Away {
-		chord, other = "the diminished chord "+spell(f.Away()), f.HomeChord().String()
+		chord, other = other, chord
 	}
 	return fmt.Sprintf("Under %s, %s is borrowed from %s in place of %s in %s, giving %s, so that the inner voices move.",
 		sp.lead.Name(), c.note, other, c.instead, chord, name)
 }
 
+// symbolReason explains a block of the chord symbol's own notes.
+func (w *writer) symbolReason(sp *spot, _ *candidate, name string) string {
+	lead, heard := sp.lead.Name(), w.chord(sp.heard)
+	if !sp.customary() {
+		return fmt.Sprintf("%s is foreign to %s and has nothing near to slide into, so it stands over the chord's own notes, giving %s.",
+			lead, heard, name)
+	}
+	return fmt.Sprintf("%s is %s of %s; the block is made of the chord's own notes, giving %s.",
+		lead, degreeWord(sp.heard, lead), heard, name)
+}
+
 // slideReason explains a parallel approach.
-func (q *search) slideReason(i int, c *candidate, name string) string {
-	lead, next := q.spots[i].lead, q.spots[i+1].lead
+func (w *writer) slideReason(i int, c *candidate, name string) string {
+	lead, next := w.q.spots[i].lead, w.q.spots[i+1].lead
 	size, direction := "semitone", "up"
-	if d := next.Key() - lead.Key(); d == 2 || d == -2 {
+	if distance(int16(lead.Key()), int16(next.Key())) == 2 {
 		size = "whole tone"
 	}
 	if next.Key() < lead.Key() {
 		direction = "down"
 	}
-	target := nameOf(&q.spots[i+1], &q.cands[i+1][c.into])
+	target := w.name(&w.q.spots[i+1], &w.q.cands[i+1][c.into])
 	return fmt.Sprintf("%s leads to %s by a %s, so the whole block, %s, slides %s into %s in parallel.",
 		lead.Name(), next.Name(), size, name, direction, target)
 }
@@ -195,10 +175,10 @@ func noChordReason(sp *spot) string {
 	return "The chart has no chords, so the lead plays alone."
 }
 
-func planReason(sp *spot, c *candidate) string {
+func (w *writer) planReason(sp *spot, c *candidate) string {
 	switch {
 	case sp.passage.Plan == project.SoloOverComp:
-		return fmt.Sprintf("The right hand plays the lead alone while the left hand comps %s.", sp.chord)
+		return fmt.Sprintf("The right hand plays the lead alone while the left hand comps %s.", w.chord(sp.chord))
 	case c.voicing == theory.Octaves:
 		return fmt.Sprintf("The passage is voiced in octaves, so %s is doubled an octave lower.", sp.lead.Name())
 	}
@@ -217,16 +197,4 @@ func thinReason(sp *spot, c *candidate) string {
 		return fmt.Sprintf("%s is above the range of a block, so %s.", sp.lead, how)
 	}
 	return fmt.Sprintf("No block fits well under %s here, so %s.", sp.lead, how)
-}
-
-// spell writes note names with spaces between.
-func spell(names [4]theory.Name) string {
-	var b strings.Builder
-	for i, n := range names {
-		if i > 0 {
-			b.WriteByte(' ')
-		}
-		b.WriteString(n.String())
-	}
-	return b.String()
 }

@@ -129,13 +129,14 @@ func argmin(costs []int) (at int) {
 
 // steps writes the chosen path as the realisation's steps.
 func (q *search) steps() []Step {
+	w := q.writer()
 	out := make([]Step, len(q.spots))
 	for i := range q.spots {
 		sp, c := &q.spots[i], &q.cands[i][q.chosen[i]]
 		out[i] = Step{
 			Start: sp.note.Start, Duration: sp.note.Duration, Bar: sp.bar,
 			Lead: sp.lead, Span: max(sp.span, 0), Chord: sp.chord,
-			Block:       q.block(i, c),
+			Block:       w.block(i, c),
 			Anticipates: sp.anticipates, Pinned: c.pinned,
 		}
 	}

@@ -73,9 +73,9 @@ func TestAlternativesCostWhatTheyCost(t *testing.T) {
 			}
 		})
 		best := q.pathCost(q.chosen)
-		behind := q.costsBehind(at)
+		before := q.costsBefore(at)
 		for i, want := range cheapest {
-			if got := behind[i] + q.ahead[at][i]; got != want {
+			if got := q.throughCost(at, &q.cands[at][i], i, before); got != want {
 				t.Fatalf("candidate %d costs %d by the search, %d by trying", i, got, want)
 			}
 		}

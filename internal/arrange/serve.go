@@ -5,22 +5,43 @@ import (
 	"organbook/internal/theory"
 )
 
+// servedKey is everything that the families of a span depend on.
+type servedKey struct {
+	chord, goal theory.Chord
+	rests       bool
+}
+
 // servicesOf returns the families that serve a span, best first: a dominant is
 // served by its target's families, a two that is played as five by those of
 // its five, a chord at rest by its own.
 func servicesOf(s *stage, spans []Span, r *reading, i int) []theory.Service {
-	c := spans[i].Chord
+	key := servedKey{chord: spans[i].Chord}
 	switch r.role {
 	case roleFive, roleSub, roleBackdoor, roleLeadingDim:
-		return theory.ServeToward(asSeventh(c), r.goal)
+		key.chord, key.goal = asSeventh(key.chord), r.goal
 	case roleTwo:
 		if r.playedAsFive(s, spans[i].Start) {
-			return theory.ServeToward(asSeventh(spans[i].Target), r.goal)
+			key.chord, key.goal = asSeventh(spans[i].Target), r.goal
 		}
 	case roleTonic, roleBlues:
-		return theory.ServeAtRest(c)
+		key.rests = true
 	}
-	return theory.Serve(c)
+	list, ok := s.served[key]
+	if !ok {
+		list = key.serve()
+		s.served[key] = list
+	}
+	return list
+}
+
+func (k servedKey) serve() []theory.Service {
+	switch {
+	case k.goal.IsValid():
+		return theory.ServeToward(k.chord, k.goal)
+	case k.rests:
+		return theory.ServeAtRest(k.chord)
+	}
+	return theory.Serve(k.chord)
 }
 
 // asSeventh adds the seventh to a plain major triad that works as a dominant,

@@ -1,0 +1,107 @@
+package arrange
+
+import (
+	"fmt"
+
+	"organbook/internal/theory"
+)
+
+// remark says in a few words what sets a block apart at note i: the first
+// thing an ear would notice against the block before it and the symbol.
+func (q *search) remark(i int, c *candidate, first bool) string {
+	switch {
+	case c.pinned:
+		return "your pin"
+	case first:
+		return "the line's choice"
+	case c.n == 1:
+		return "lead alone"
+	case c.voicing == theory.Octaves:
+		return "lead in octaves"
+	case c.voicing != q.voicingOf(i):
+		return "in " + voicingWord(c.voicing)
+	}
+	if text := q.soundRemark(i, c); text != "" {
+		return text
+	}
+	return q.moveRemark(i, c)
+}
+
+// soundRemark names what the block itself does.
+func (q *search) soundRemark(i int, c *candidate) string {
+	sp := &q.spots[i]
+	switch {
+	case leadDissonance(sp, c) >= minorNinth:
+		return "a minor ninth under the lead"
+	case leadDissonance(sp, c) > 0:
+		return "a semitone under the lead"
+	case clashes(sp, c) > 0:
+		return "against the symbol's tension"
+	case c.technique == theory.Approach:
+		return "slides in parallel"
+	case c.technique == theory.Borrowed && hasPC(sp.guides, c.instead):
+		return fmt.Sprintf("without %s", degreeWord(sp.heard, c.instead))
+	case mud(c) > 0:
+		return "low and thick"
+	}
+	return ""
+}
+
+// moveRemark compares the block with the one chosen for the note before.
+func (q *search) moveRemark(i int, c *candidate) string {
+	if i == 0 || !q.spots[i].joined {
+		return ""
+	}
+	p := &q.cands[i-1][q.chosen[i-1]]
+	moved, still, leaps := 0, 0, 0
+	for k := 1; k < min(p.n, c.n); k++ {
+		d := distance(p.keys[k], c.keys[k])
+		moved += d
+		if d == 0 {
+			still++
+		}
+		if d > distance(p.keys[0], c.keys[0])+2 {
+			leaps++
+		}
+	}
+	chosen := &q.cands[i][q.chosen[i]]
+	switch {
+	case still > 0 && still == c.n-1:
+		return "the inner voices stand still"
+	case leaps == 1:
+		return "one voice leaps"
+	case leaps > 1:
+		return "voices leap"
+	case moved < innerMoves(p, chosen):
+		return "smoother from the note before"
+	case moved > innerMoves(p, chosen):
+		return "more movement from the note before"
+	}
+	return "as smooth"
+}
+
+func innerMoves(p, c *candidate) (sum int) {
+	for k := 1; k < min(p.n, c.n); k++ {
+		sum += distance(p.keys[k], c.keys[k])
+	}
+	return sum
+}
+
+// voicingWord is the voicing as a reader says it.
+func voicingWord(v theory.Voicing) string {
+	switch v {
+	case theory.Close:
+		return "close position"
+	case theory.Drop2:
+		return "drop 2"
+	case theory.Drop3:
+		return "drop 3"
+	case theory.Drop24:
+		return "drop 2 and 4"
+	case theory.DoubleLead:
+		return "double lead"
+	case theory.ThreePart:
+		return "three parts"
+	}
+	return v.String()
+}
