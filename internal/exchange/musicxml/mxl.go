@@ -6,6 +6,7 @@ import (
 	"bytes"
 	"encoding/binary"
 	"encoding/xml"
+	"errors"
 	"fmt"
 	"io"
 	"net/url"
@@ -169,7 +170,8 @@ func implausible(f *zip.File) int {
 	return depth
 }
 
-// holdsScore looks at the root element of a file in an archive.
+// holdsScore looks at the root element of a file in an archive. Files that
+// cannot be opened or are unsafe pass, for their own error says more.
 func holdsScore(f *zip.File) bool {
 	rc, err := f.Open()
 	if err != nil {
@@ -177,5 +179,5 @@ func holdsScore(f *zip.File) bool {
 	}
 	defer rc.Close()
 	p, err := readProlog(bufio.NewReader(decodeText(rc, newNotices())))
-	return err != nil || isScore(p.root)
+	return err == nil && isScore(p.root) || errors.Is(err, ErrUnsafe)
 }

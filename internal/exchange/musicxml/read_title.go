@@ -86,12 +86,12 @@ func creditWords(n *node) string {
 	return strings.Join(words, " ")
 }
 
-// largestCredit returns the words in the largest print on the first page,
-// where the file gives sizes; among equals the first.
+// largestCredit returns the words in the largest print on the first page that
+// are not said to be something else than a title; among equals the first.
 func (s *score) largestCredit() string {
 	best, words := 0.0, ""
 	for _, n := range s.head {
-		if page := n.attr("page"); n.name != "credit" || page != "" && page != "1" {
+		if page := n.attr("page"); n.name != "credit" || page != "" && page != "1" || n.has("credit-type") {
 			continue
 		}
 		size := 0.0

@@ -65,8 +65,8 @@ func (n *node) each(name string, f func(*node)) {
 // one within a small multiple of its size.
 const (
 	maxDepth     = 64
-	maxNodes     = 100_000   // elements inside one note, direction or head
-	maxItems     = 1_000_000 // notes and other elements of all bars
+	maxNodes     = 100_000 // elements inside one note, direction or head
+	maxItems     = 500_000 // notes and other elements of all bars
 	maxParts     = 1000
 	maxNodeAttrs = 200
 	maxNodeText  = 4096 // bytes of text in one element
