@@ -40,7 +40,7 @@ func writeMIDI(j *Job, path string) error {
 func writeMusicXML(j *Job, path string) error {
 	write := musicxml.Write
 	if strings.EqualFold(filepath.Ext(path), ".mxl") {
-		write = musicxml.WriteMXL
+		write = musicxml.WriteCompressed
 	}
 	return atomicfile.Write(path, func(w io.Writer) error { return write(w, j.Realisation) })
 }
