@@ -80,10 +80,10 @@ func prepare(cmd *cobra.Command, flags *sharedFlags, in string) (*export.Job, er
 func excerpt(c *project.Chart, first, end int) (*project.Chart, error) {
 	var err error
 	if end < len(c.Bars) {
-		c, err = project.RemoveBars{First: end, Count: len(c.Bars) - end}.Apply(c)
+		c, err = project.RemoveBars{First: end, End: len(c.Bars)}.Apply(c)
 	}
 	if err == nil && first > 0 {
-		c, err = project.RemoveBars{First: 0, Count: first}.Apply(c)
+		c, err = project.RemoveBars{First: 0, End: first}.Apply(c)
 	}
 	return c, err
 }

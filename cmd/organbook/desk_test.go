@@ -25,8 +25,8 @@ type desk struct {
 	ended   chan error
 }
 
-// binary builds the program once for all tests of the package.
-func binary(t *testing.T) string {
+// builtProgram builds the program once for all tests of the package.
+func builtProgram(t *testing.T) string {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "organbook")
 	out, err := exec.Command("go", "build", "-o", path, ".").CombinedOutput()
