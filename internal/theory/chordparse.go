@@ -6,31 +6,6 @@ import (
 	"unicode/utf8"
 )
 
-// ChordError says why a text is not a chord symbol, and where.
-type ChordError struct {
-	// Input is the whole text.
-	Input string
-	// Reason says in a few words what is wrong.
-	Reason string
-	// At counts the characters of Input before the offending one.
-	At int
-	// Rest is the unread text, from the offending character on.
-	Rest string
-}
-
-// Error writes the input, the reason and the place.
-func (e *ChordError) Error() string {
-	return fmt.Sprintf("chord %q: %s", e.Input, e.Problem())
-}
-
-// Problem is Error without the input, for places that show it anyway.
-func (e *ChordError) Problem() string {
-	if e.Rest == "" {
-		return e.Reason + " at the end"
-	}
-	return fmt.Sprintf("%s at character %d, %q", e.Reason, e.At+1, e.Rest)
-}
-
 // ParseChord reads a chord symbol as lead sheets write it. The error is always
 // a *ChordError.
 //
@@ -110,13 +85,8 @@ func (p *chordParser) parse() (Chord, error) {
 		return Chord{}, err
 	}
 	p.fresh = true
-	for {
-		start := p.pos
-		p.separators()
-		if p.pos == len(p.in) {
-			break
-		}
-		if err := p.part(start == p.pos); err != nil {
+	for p.separators(); p.pos < len(p.in); p.separators() {
+		if err := p.part(); err != nil {
 			return Chord{}, err
 		}
 	}
@@ -133,11 +103,16 @@ func (p *chordParser) fail(at int, reason string, args ...any) error {
 	}
 }
 
-// separators skips what only groups: blanks, commas and opening brackets.
+// separators skips what only groups: blanks, commas, opening brackets, and the
+// full stop of an abbreviation.
 func (p *chordParser) separators() {
 	for p.pos < len(p.in) {
 		switch p.in[p.pos] {
 		case ' ', '\t', ',':
+		case '.':
+			if p.fresh || !p.root.valid {
+				return
+			}
 		case '(', '[':
 			p.opens = append(p.opens, p.pos)
 		default:
@@ -200,9 +175,8 @@ next:
 	}
 }
 
-// part reads one part of the quality. touching tells that nothing separates
-// it from the part before.
-func (p *chordParser) part(touching bool) error {
+// part reads one part of the quality.
+func (p *chordParser) part() error {
 	switch c := p.in[p.pos]; {
 	case c == ')' || c == ']':
 		return p.closeBracket()
@@ -244,7 +218,7 @@ func (p *chordParser) slash() error {
 	switch after := p.rest()[n:]; {
 	case p.rest() == "":
 		return p.fail(p.pos, "a bass from A to G is missing")
-	case alter != 0 && startsWithDigit(p.rest()[m:]), startsWithDigit(p.rest()), p.startsWord():
+	case alter != 0 && startsWithDigit(p.rest()[m:]), startsWithDigit(p.rest()), p.startsAddition():
 		p.slashed = true
 		return nil
 	case n == 0:
@@ -259,160 +233,3 @@ func (p *chordParser) slash() error {
 }
 
 func startsWithDigit(s string) bool { return s != "" && s[0] >= '0' && s[0] <= '9' }
-
-// number reads the digits of a degree: two when they make 10 to 13 or 69.
-func (p *chordParser) digits() (n int) {
-	s := p.rest()
-	if len(s) >= 2 && (s[:2] == "69" || s[0] == '1' && s[1] >= '0' && s[1] <= '3') {
-		p.pos += 2
-		return int(s[0]-'0')*10 + int(s[1]-'0')
-	}
-	if startsWithDigit(s) {
-		p.pos++
-		return int(s[0] - '0')
-	}
-	return 0
-}
-
-// plainNumber reads a number without accidental: the first one says how far
-// the chord is stacked, the later ones are added.
-func (p *chordParser) plainNumber() error {
-	at := p.pos
-	if p.bass.valid {
-		return p.fail(at, "something after the bass")
-	}
-	n := p.digits()
-	defer p.ordinal()
-	apart := (len(p.opens) > 0 || p.slashed) && p.number == 0 && !p.major && p.triad != dominantWord
-	switch fresh := p.fresh; {
-	case n == 5 && fresh:
-		p.triad = powerTriad
-	case n == 2 && p.number == 0:
-		p.adds |= degreeBit(2, 0)
-	case n == 4 && p.number == 0 && fresh:
-		p.sus |= degreeBit(4, 0)
-	case n == 4 && p.number == 0, n == 4 && p.sus != 0:
-		p.adds |= degreeBit(4, 0)
-	case n == 69 && p.number == 0:
-		p.number = 6
-		p.adds |= degreeBit(9, 0)
-	case (n == 9 || n == 11 || n == 13) && (p.number != 0 || apart):
-		p.adds |= degreeBit(n, 0)
-	case n == 6 && p.number >= 7:
-		p.adds |= degreeBit(6, 0)
-	case n == 7 && p.number == 6:
-		p.number = 7
-		p.adds |= degreeBit(6, 0)
-	case p.number == 0 && (n == 6 || n == 7 || n == 9 || n == 11 || n == 13):
-		p.number = n
-	default:
-		return p.fail(at, "a number that no chord has here")
-	}
-	p.fresh = false
-	return nil
-}
-
-// ordinal skips the ending of 7th or 3rd.
-func (p *chordParser) ordinal() {
-	for _, ending := range [...]string{"th", "rd", "nd"} {
-		if strings.HasPrefix(p.rest(), ending) {
-			p.pos += len(ending)
-			return
-		}
-	}
-}
-
-// signs are the marks before a degree. Plus and minus also stand for augmented
-// and minor, which signed tells apart.
-var signs = []struct {
-	sign  string
-	alter int
-}{
-	{"#", 1}, {"b", -1}, {"♯", 1}, {"♭", -1}, {"♮", 0}, {"𝄪", 2}, {"𝄫", -2},
-	{"+", 1}, {"-", -1}, {"−", -1}, {"–", -1},
-}
-
-// scanSigns is scanAlteration with plus and minus signs.
-func scanSigns(s string) (alter, n int) {
-next:
-	for {
-		for _, a := range signs {
-			if strings.HasPrefix(s[n:], a.sign) && alter*a.alter >= 0 {
-				alter, n = alter+a.alter, n+len(a.sign)
-				continue next
-			}
-		}
-		return alter, n
-	}
-}
-
-// signed reads an altered degree, or plus and minus as qualities.
-func (p *chordParser) signed() (done bool, err error) {
-	alter, n := scanSigns(p.rest())
-	if n == 0 {
-		return false, nil
-	}
-	digit := startsWithDigit(p.rest()[n:])
-	plus, minus := strings.HasPrefix(p.rest(), "+"), p.isMinus()
-	if (plus || minus) && (!digit || p.fresh && len(p.opens) == 0 && p.rest()[n] != '5') {
-		return true, p.plusOrMinus(plus)
-	}
-	p.pos += n
-	if !digit {
-		return true, p.fail(p.pos, "an accidental without a degree such as 5, 9, 11 or 13")
-	}
-	return true, p.alteration(alter)
-}
-
-func (p *chordParser) isMinus() bool {
-	for _, m := range [...]string{"-", "−", "–"} {
-		if strings.HasPrefix(p.rest(), m) {
-			return true
-		}
-	}
-	return false
-}
-
-// plusOrMinus reads the sign as augmented (or a raised fifth) or as minor.
-func (p *chordParser) plusOrMinus(plus bool) error {
-	at := p.pos
-	_, size := utf8.DecodeRuneInString(p.rest())
-	p.pos += size
-	switch {
-	case plus && p.fresh:
-		p.triad = augmentedTriad
-	case plus:
-		p.altered |= degreeBit(5, 1)
-	case p.fresh:
-		p.triad = minorTriad
-	default:
-		return p.fail(at, "a minus sign without a degree after it")
-	}
-	p.fresh = false
-	return nil
-}
-
-// alteration reads the number of an altered degree.
-func (p *chordParser) alteration(alter int) error {
-	at := p.pos
-	bit := symbolDegree(p.digits(), alter)
-	if bit == 0 {
-		return p.fail(at, "a degree that cannot be altered so")
-	}
-	p.ordinal()
-	p.altered |= bit
-	p.fresh = false
-	return nil
-}
-
-// symbolDegree returns the degree that an accidental and a number name. One
-// sharp before a seventh makes it major.
-func symbolDegree(number, alter int) degreeSet {
-	if number == 7 && alter > 0 {
-		alter--
-	}
-	if number == 69 {
-		return 0
-	}
-	return degreeBit(number, alter)
-}

@@ -99,10 +99,18 @@ func matchWord(s, word string) bool {
 	return strings.EqualFold(s, word)
 }
 
-// startsWord reports whether a word follows that is not the letter of a note.
-func (p *chordParser) startsWord() bool {
-	_, n := scanWord(p.rest())
-	return n > 0
+// startsAddition reports whether a word follows that a slash may set off, as
+// in Cm/maj7 and C/add9.
+func (p *chordParser) startsAddition() bool {
+	meaning, n := scanWord(p.rest())
+	if n == 0 {
+		return false
+	}
+	switch meaning {
+	case wordMajor, wordTriangle, wordAdd, wordOmit, wordSus:
+		return true
+	}
+	return false
 }
 
 // word reads a quality written as a word or a sign of its own.

@@ -166,25 +166,26 @@ func NewChord(root Name, kind Kind, changes []Degree, bass Name) (Chord, error) 
 // bit returns the degree that d brings in, or all forms it takes out.
 func (d Degree) bit(base degreeSet) degreeSet {
 	number := foldDegree(d.Number)
-	switch d.Op {
-	case OmitDegree:
+	own := base & degreeMask(number)
+	switch {
+	case d.Op > OmitDegree:
+		return 0
+	case d.Op == OmitDegree:
 		return degreeMask(number)
-	case AlterDegree:
-		if own := base & degreeMask(number); own != 0 {
-			return degreeBit(number, own.list()[0].alter+d.Alter)
-		}
+	case d.Op == AlterDegree && own != 0:
+		return degreeBit(number, own.list()[0].alter+d.Alter)
 	}
 	return degreeBit(number, dominantAlter(number)+d.Alter)
 }
 
-// foldDegree brings the octave and what lies above it to the degrees a chord
-// can hold.
+// foldDegree brings the octave and what lies above a thirteenth down to the
+// degrees a chord can hold; past three octaves there are none.
 func foldDegree(number int) int {
-	switch {
-	case number == 8 || number == 10 || number == 12:
-		return number - 7
-	case number > 13:
-		return foldDegree(number - 7)
+	if number > 21 {
+		return 0
+	}
+	for number == 8 || number == 10 || number == 12 || number > 13 {
+		number -= 7
 	}
 	return number
 }
