@@ -131,3 +131,10 @@ func expect(t *testing.T, what string, stereo []float32, keys ...int) {
 		}
 	}
 }
+
+// waiting counts the commands that found the ring full.
+func waiting(p *Player) int {
+	p.transport.queue.senders.Lock()
+	defer p.transport.queue.senders.Unlock()
+	return len(p.transport.queue.backlog)
+}

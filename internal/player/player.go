@@ -150,12 +150,16 @@ func (p *Player) settle(d device, err error) {
 	runtime.GOMAXPROCS(max(runtime.GOMAXPROCS(0), runtime.NumCPU()+2))
 }
 
+// watchInterval is how soon a failed device is noticed, and how long commands
+// that found the ring full may have to wait.
+const watchInterval = 50 * time.Millisecond
+
 // watch returns when the device fails or the player is closed. Each time the
 // device was kept waiting it lengthens the buffer, up to that of
 // PlaybackProfile: a machine too busy for quick answers shall at least play
 // without gaps.
 func (p *Player) watch(d device, buffer int) {
-	t := time.NewTicker(500 * time.Millisecond)
+	t := time.NewTicker(watchInterval)
 	defer t.Stop()
 	var late int64
 	for {
@@ -164,6 +168,7 @@ func (p *Player) watch(d device, buffer int) {
 			return
 		case <-t.C:
 		}
+		p.transport.queue.flush()
 		if err := d.err(); err != nil {
 			p.settle(nil, err)
 			return
@@ -190,6 +195,7 @@ func (p *Player) silently() {
 		case now := <-t.C:
 			n := min(toFrames(now.Sub(last).Seconds(), p.rate), int64(len(block)/2))
 			last = now
+			p.transport.queue.flush()
 			p.source.fill(block[:2*n])
 		}
 	}

@@ -7,7 +7,7 @@ const (
 	// unit is the amplitude of one drawbar at 8 under one key, chosen so that
 	// sixteen keys with everything drawn stay near the limiter and a four-part
 	// block with its bass lies some 20 dB under full scale.
-	unit = 0.034
+	unit = 0.048
 	// taperFrom is the generator above which levels fall, C6, and taperSlope
 	// by how many decibels a semitone: the ear is keenest there, and full
 	// mixtures would be harsh.

@@ -66,7 +66,7 @@ func scale(x []float32, g float32) {
 
 // swellRange is how much softer the closed pedal is, in decibels: the box of
 // an organ is never silent.
-const swellRange = 26
+const swellRange = 18
 
 // swellGain is even in decibels over the travel of the pedal.
 func swellGain(v float32) float32 {

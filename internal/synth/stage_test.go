@@ -278,3 +278,63 @@ func TestLimiterIsTransparent(t *testing.T) {
 		t.Errorf("the loud sample leaves at %g, want close to the ceiling", got)
 	}
 }
+
+// TestRotorPathIsContinuous checks that each control period ends where the
+// next one begins.
+func TestRotorPathIsContinuous(t *testing.T) {
+	p := DefaultRotary().Horn
+	var r rotor
+	r.init(testRate, p, 0.18)
+	r.reset(Fast)
+	var worst float64
+	for range 3 * testRate / control {
+		r.turnOnly(control)
+		var ended [2]float32
+		for m := range r.mic {
+			ended[m] = r.mic[m].delay
+		}
+		r.begin()
+		for m := range r.mic {
+			worst = max(worst, math.Abs(float64(ended[m]-r.mic[m].delay)))
+		}
+	}
+	t.Logf("greatest jump %.6f frames", worst)
+	if worst > 1e-4 {
+		t.Errorf("the path jumps by %.6f frames", worst)
+	}
+}
+
+// TestContactsMoveInTime presses and releases chords and checks every contact
+// at every frame against its own delay.
+func TestContactsMoveInTime(t *testing.T) {
+	var c contacts
+	var b bank
+	var clicks [Divisions]clicker
+	b.init(testRate)
+	c.init(testRate)
+	c.reset()
+	keys := []int{36, 41, 60, 64, 67, 96}
+	for now := range int64(1200) {
+		for i, key := range keys {
+			if now == int64(10*i) {
+				c.press(Upper, key, now)
+			}
+			if now == int64(600+7*i) {
+				c.release(Upper, key, now)
+			}
+		}
+		c.advance(now, 1, &b, &clicks)
+		for i, key := range keys {
+			for bar := range 9 {
+				d := c.delay(Upper, key, bar)
+				want := now >= int64(10*i)+d && now < int64(600+7*i)+d
+				if c.closed[Upper][key][bar] != want {
+					t.Fatalf("frame %d key %d contact %d: closed %v, want %v", now, key, bar, !want, want)
+				}
+			}
+		}
+	}
+	if last := c.delay(Upper, 60, 0); last > int64(contactSpread*testRate)+c.grid {
+		t.Errorf("a contact closes %d frames late", last)
+	}
+}
