@@ -121,9 +121,10 @@ func (r *serveRow) family(c, target Chord) Family {
 	return NewFamily(tonic, r.sixth)
 }
 
+// offered reports whether a family is in the list, in this or another spelling.
 func offered(list []Service, f Family) bool {
 	for _, s := range list {
-		if s.Family == f {
+		if s.Family.sixth == f.sixth && s.Family.tonic.PC() == f.tonic.PC() {
 			return true
 		}
 	}

@@ -98,6 +98,8 @@ func TestServeToward(t *testing.T) {
 		{"F#dim7", "Gm6", "*G minor, *G major"},
 		{"G#dim7", "Am7", "*A minor, *A major"},
 		{"Bdim", "C", "*C major, *C minor"},
+		// One family in two spellings is offered once.
+		{"Fbbdim", "Fbm", "*Fb minor, *E major"},
 		// No dominant of its target: as if alone.
 		{"G7", "Dmaj7", "G dominant, D minor, *C major, *C minor, G# minor"},
 		{"Dm7", "G7", "F major, D minor"},
