@@ -42,6 +42,8 @@ UPM = 2048
 
 RANGES = [
     (0x0020, 0x007E), (0x00A0, 0x00FF), (0x0100, 0x017F),   # Latin
+    (0x0218, 0x021B), (0x1E00, 0x1EFF),                     # Romanian, Vietnamese
+    (0x0384, 0x03CE), (0x0400, 0x045F), (0x0490, 0x0491),   # Greek, Cyrillic for titles
     (0x2010, 0x2027), (0x2030, 0x203A), (0x2044, 0x2044),   # punctuation, primes
     (0x2070, 0x2089), (0x2150, 0x215E),                     # superiors, fractions
     (0x2190, 0x2199), (0x21A9, 0x21AA), (0x21B5, 0x21B5), (0x21E7, 0x21E7),
@@ -119,6 +121,14 @@ def make_figures_tabular(font):
             plain = table.cmap.get(ord(digit))
             if plain in tnum:
                 table.cmap[ord(digit)] = tnum[plain]
+
+
+def even_figures(font):
+    """Gives all figures one width: the source's differ by a unit or two."""
+    cmap, hmtx = font.getBestCmap(), font["hmtx"]
+    width = hmtx[cmap[ord("0")]][0]
+    for digit in "123456789":
+        hmtx[cmap[ord(digit)]] = (width, hmtx[cmap[ord(digit)]][1])
 
 
 def to_truetype(font):
@@ -345,6 +355,7 @@ def main():
         fraction_parts_cached.clear()
         font, parts = load_letters(weight)
         to_truetype(font)
+        even_figures(font)
         ensure_astral_map(font)
         add_music(font, weight)
         add_fractions(font, parts)

@@ -3,6 +3,7 @@ package paint
 import (
 	"image/color"
 	"math"
+	"strings"
 
 	"organbook/internal/arrange"
 )
@@ -90,7 +91,7 @@ func paintLitKey(c *Canvas, l *ConsoleLayout, key *consoleKey, k LitKey, th *The
 		reblacken(c, l, key, k, th)
 	}
 	if !k.Ghost {
-		paintKeyMarks(c, r, k, th)
+		paintKeyMarks(c, r, key.sharp, k, th)
 	}
 }
 
@@ -108,14 +109,18 @@ func reblacken(c *Canvas, l *ConsoleLayout, key *consoleKey, k LitKey, th *Theme
 // letter and side.
 var limbLetters = [...]string{"R", "L", "LF", "RF"}
 
-// paintKeyMarks writes finger and limb at the front of a lit key.
-func paintKeyMarks(c *Canvas, r Rect, k LitKey, th *Theme) {
-	letter := limbLetters[k.Limb]
-	lines := []string{letter}
+// paintKeyMarks writes finger and limb at the front of a lit key: below each
+// other where the front of the key is deep enough, beside each other if not.
+func paintKeyMarks(c *Canvas, r Rect, sharp bool, k LitKey, th *Theme) {
+	lines := []string{limbLetters[k.Limb]}
 	if k.Finger > 0 {
-		lines = []string{itoa(k.Finger), letter}
+		lines = []string{itoa(k.Finger), limbLetters[k.Limb]}
 	}
 	size := math.Min(SizeSmall, math.Max(7, r.W*0.78))
+	if front := r.H * (1 - blackDeep/manualDeep); !sharp && len(lines)*int(size*1.08) > int(front-3) {
+		lines = []string{strings.Join(lines, "")}
+		size = math.Min(size, (r.W-3)/TextWidth(lines[0], SemiBold, 1))
+	}
 	step := size * 1.08
 	plate := Rect{r.X + 1, r.Bottom() - step*float64(len(lines)) - 3, r.W - 2, step*float64(len(lines)) + 2}
 	c.FillRect(plate, th.Limb(k.Limb))

@@ -1,0 +1,129 @@
+package paint
+
+import (
+	"image/color"
+	"testing"
+
+	"organbook/internal/project"
+	"organbook/internal/theory"
+
+	"organbook/internal/arrange"
+)
+
+func TestShorten(t *testing.T) {
+	for _, s := range []string{"", "a", "Am7♭5", "a long name of a passage"} {
+		full := TextWidth(s, Regular, 13)
+		if got := Shorten(s, Regular, 13, full+0.01); got != s {
+			t.Errorf("Shorten(%q) at its own width = %q", s, got)
+		}
+		for w := 0.0; w < full; w += full / 9 {
+			got := Shorten(s, Regular, 13, w)
+			if TextWidth(got, Regular, 13) > w {
+				t.Errorf("Shorten(%q, %g) = %q, which is %g wide", s, w, got, TextWidth(got, Regular, 13))
+			}
+		}
+	}
+}
+
+// TestRectanglesShareEdges holds that neighbouring rectangles neither overlap
+// nor leave a gap in pixels, at every scale.
+func TestRectanglesShareEdges(t *testing.T) {
+	for _, scale := range []float64{1, 1.25, 1.5, 2} {
+		c := NewPicture(100, 10, scale, color.NRGBA{A: 255})
+		for x := 0.3; x < 90; x += 7.7 {
+			c.FillRect(Rect{x, 0, 7.7, 10}, color.NRGBA{255, 255, 255, 100})
+		}
+		y := c.img.Rect.Dy() / 2
+		for x := int(2 * scale); x < int(85*scale); x++ {
+			if v := c.img.RGBAAt(x, y).R; v != 100 {
+				t.Fatalf("scale %g: pixel %d is %d, painted not exactly once", scale, x, v)
+			}
+		}
+	}
+}
+
+// TestPaintingStaysInside paints shapes over every edge of a sub-image.
+func TestPaintingStaysInside(t *testing.T) {
+	whole := NewPicture(60, 60, 1, color.NRGBA{A: 255})
+	c := NewCanvas(subImage(whole.img, 20, 20, 20), 1, 0, 0)
+	white := color.NRGBA{255, 255, 255, 255}
+	for _, x := range []float64{10, 25, 35} {
+		for _, y := range []float64{10, 25, 35} {
+			r := Rect{x, y, 15, 15}
+			c.RoundRect(r, 5, white)
+			c.StrokeRound(r, 5, 2, white)
+			c.Hatch(r, 5, 1, white)
+			c.Stripes(r, 3, 1, white)
+			c.Dots(r, 4, 2, white)
+			c.Disc(x, y, 9, white)
+			c.Ring(x, y, 12, 2, white)
+			c.Text(x, y, "gÅ♭", Style{SemiBold, 20, white}, AlignCentre)
+		}
+	}
+	painted := 0
+	for y := 0; y < 60; y++ {
+		for x := 0; x < 60; x++ {
+			inside := x >= 20 && x < 40 && y >= 20 && y < 40
+			if v := whole.img.RGBAAt(x, y).R; v > 0 && !inside {
+				t.Fatalf("pixel %d, %d outside was painted", x, y)
+			} else if v > 0 {
+				painted++
+			}
+		}
+	}
+	if painted < 200 {
+		t.Errorf("only %d pixels inside were painted", painted)
+	}
+}
+
+func TestStaffClefAndColumns(t *testing.T) {
+	for _, c := range []struct {
+		notes   []string
+		clef    string
+		columns []int
+	}{
+		{[]string{"Eb4", "F#4", "A4", "Bb4"}, trebleClef, []int{2, 1, -1, 0}},
+		{[]string{"E3", "G3", "Bb3", "C4"}, bassClef, []int{-1, -1, 0, -1}},
+		{[]string{"Eb4", "Eb5"}, trebleClef, []int{0, 0}},
+		{[]string{"C4"}, trebleClef, []int{-1}},
+	} {
+		notes := validSorted(append(pitches(c.notes...), theory.Pitch{}))
+		bottom, clef := clefFor(notes)
+		p := staffPainter{bottom: bottom, notes: notes}
+		got, _ := p.columns()
+		if clef != c.clef {
+			t.Errorf("%v: clef %q", c.notes, clef)
+		}
+		for i := range c.columns {
+			if got[i] != c.columns[i] {
+				t.Errorf("%v: columns %v, want %v", c.notes, got, c.columns)
+				break
+			}
+		}
+	}
+}
+
+// TestEmptyChart holds that a chart without a note or a chord is a grid ready
+// for entry, and that no picture of it fails.
+func TestEmptyChart(t *testing.T) {
+	chart := project.New()
+	r := arrange.Realise(chart, arrange.Options{})
+	l := LayoutGrid(r, GridOptions{Width: 900})
+	s := &l.Systems[0]
+	if h := l.Hit(s.Rows.X+50, s.Rows.CentreY()); h.Kind != HitRow || h.Key < 60 || h.Key > 84 {
+		t.Errorf("the middle of the rows is hit as %+v", h)
+	}
+	img := GridPicture(r, Light(), 900, 1)
+	if img.Rect.Dx() != 900 {
+		t.Errorf("picture is %v", img.Rect)
+	}
+	savePicture(t, "empty", img)
+}
+
+// TestPictureIsBounded holds that a huge scale does not take huge memory.
+func TestPictureIsBounded(t *testing.T) {
+	img := GridPicture(demo(), Light(), 1200, 30)
+	if n := img.Rect.Dx() * img.Rect.Dy(); n > maxPicturePixels*21/20 {
+		t.Errorf("picture of %v has %d pixels", img.Rect, n)
+	}
+}
