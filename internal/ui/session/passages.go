@@ -229,3 +229,15 @@ func (s *Session) SetDrawbar(i, v int) error {
 func (s *Session) ChangeDrawbar(by int) error {
 	return s.SetDrawbar(s.drawbar, s.DrawbarValue(s.drawbar)+by)
 }
+
+// SetPassage changes name, treatment, hand plan and bass of the current
+// passage in one step.
+func (s *Session) SetPassage(p project.Passage) error {
+	i := s.CurrentPassage()
+	return s.Do(sequence{"passage", []project.Edit{
+		project.RenamePassage{Passage: i, To: p.Name},
+		project.SetTreatment{Passage: i, Treatment: p.Treatment},
+		project.SetPlan{Passage: i, Plan: p.Plan},
+		project.SetBass{Passage: i, Bass: p.Bass},
+	}})
+}

@@ -303,3 +303,33 @@ func (s *Session) moveTo(t project.Ticks, extend bool) {
 	}
 	s.SetCaret(t)
 }
+
+// SelectStarts selects the notes that start at the given ascending positions,
+// with extend besides what is selected. The caret goes to the first.
+func (s *Session) SelectStarts(starts []project.Ticks, extend bool) {
+	if extend {
+		starts = append(slices.Clone(s.sel.Notes), starts...)
+		slices.Sort(starts)
+		starts = slices.Compact(starts)
+	}
+	sel := Selection{Caret: s.sel.Caret, Anchor: s.sel.Caret, Notes: starts}
+	if len(starts) > 0 {
+		sel.Caret, sel.Anchor = starts[0], starts[0]
+	}
+	s.selectAs(sel)
+}
+
+// ExtendTo selects the notes from the anchor to the grid position at t.
+func (s *Session) ExtendTo(t project.Ticks) { s.extendTo(s.SnapTime(t)) }
+
+// CaretKey is the row the caret stands in: that of the note before it, or the
+// middle of where leads lie.
+func (s *Session) CaretKey() int {
+	if i, ok := s.noteBefore(s.sel.Caret); ok {
+		return s.Chart().Melody[i].Pitch.Key()
+	}
+	if i, _ := s.Chart().NoteStarting(s.sel.Caret); i < len(s.Chart().Melody) {
+		return s.Chart().Melody[i].Pitch.Key()
+	}
+	return firstLead
+}

@@ -1,0 +1,406 @@
+package ui
+
+import (
+	"fmt"
+	"image/color"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+
+	"organbook/internal/arrange"
+	"organbook/internal/project"
+	"organbook/internal/theory"
+	"organbook/internal/ui/command"
+	"organbook/internal/ui/paint"
+	"organbook/internal/ui/session"
+)
+
+// benchView shows the block of the selected note, why it is what it is, and
+// its alternatives.
+type benchView struct {
+	panel
+	root   *fyne.Container
+	plate  *canvas.Rectangle
+	scroll *container.Scroll
+	body   *fyne.Container
+
+	kicker, heading, place *canvas.Text
+	technique              *tag
+	sounds                 *canvas.Text
+	reason                 *widget.Label
+	staff, keys            *picture
+	listTitle, listHint    *canvas.Text
+	rows                   []*alternativeRow
+	reach                  *widget.Label
+	pin                    *button
+
+	block arrange.Block
+	lit   []paint.BlockKey
+}
+
+var (
+	_ fyne.Widget       = (*benchView)(nil)
+	_ fyne.Focusable    = (*benchView)(nil)
+	_ fyne.Shortcutable = (*benchView)(nil)
+	_ fyne.Tappable     = (*benchView)(nil)
+)
+
+func newBenchView(w *Window) *benchView {
+	b := &benchView{}
+	b.panel.init(w, command.Bench)
+	b.ring.CornerRadius = radiusPanel
+	p := w.look.colours()
+	b.plate = canvas.NewRectangle(p.Panel)
+	b.plate.CornerRadius = radiusPanel
+	b.kicker, b.place = text("Bench", sizeSmall+1, true, p.Muted), text("", sizeSmall, false, p.Muted)
+	b.heading, b.sounds = text("", sizeTitle, true, p.Text), text("", sizeText, true, p.Text)
+	b.technique = newTag(w)
+	b.reason, b.reach = widget.NewLabel(""), widget.NewLabel("")
+	b.reason.Wrapping, b.reach.Wrapping = fyne.TextWrapWord, fyne.TextWrapWord
+	b.reach.SizeName = captionSize
+	b.staff, b.keys = newPainted(b.paintStaff), newPainted(b.paintBlock)
+	b.listTitle, b.listHint = text("Alternatives", sizeSmall+1, true, p.Muted), text("↑ ↓ hear · ↵ pin · Del unpin", sizeSmall, false, p.Muted)
+	b.pin = w.top.button("pin", "Keep this block through every re-harmonisation (Ctrl P)", b.togglePin)
+	b.pin.compact = true
+	b.body = container.New(&benchLayout{b})
+	b.scroll = container.NewVScroll(b.body)
+	b.ExtendBaseWidget(b)
+	b.root = container.New(&benchFrame{}, b.plate, b, b.scroll, b.ring)
+	return b
+}
+
+// benchFrame lays the scrolled body on the panel.
+type benchFrame struct{}
+
+// MinSize is left to the frame.
+func (*benchFrame) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(280, 120) }
+
+// Layout fills the panel; the body keeps a margin.
+func (*benchFrame) Layout(o []fyne.CanvasObject, s fyne.Size) {
+	put(o[0], 0, 0, s.Width, s.Height)
+	put(o[1], 0, 0, s.Width, s.Height)
+	put(o[2], 4, 6, s.Width-8, s.Height-12)
+	put(o[3], 0, 0, s.Width, s.Height)
+}
+
+// Tapped takes the keyboard.
+func (b *benchView) Tapped(*fyne.PointEvent) { b.w.focusPanel(command.Bench) }
+
+// CreateRenderer draws nothing: the panel under the body only takes clicks.
+func (b *benchView) CreateRenderer() fyne.WidgetRenderer {
+	return widget.NewSimpleRenderer(canvas.NewRectangle(color.Transparent))
+}
+
+func (b *benchView) togglePin() {
+	if b.w.session.IsPinned() {
+		b.w.run("bench.unpinhere")
+	} else {
+		b.w.run("bench.pinhere")
+	}
+}
+
+// update shows the note that is current now.
+func (b *benchView) update() {
+	step, ok := b.w.session.Step()
+	if !ok {
+		b.showNothing()
+		return
+	}
+	shown, _ := b.w.session.Shown()
+	b.block = shown
+	list, at := b.w.session.Alternatives()
+	chart := b.w.session.Chart()
+	note, _ := b.w.session.Current()
+	b.heading.Text = headingOf(chart.Melody[note].Pitch, step)
+	b.place.Text = placeOf(chart, step.Start)
+	b.technique.show(techniqueName(shown.Technique), shown.Technique)
+	b.sounds.Text = soundsAs(shown)
+	b.reason.SetText(prose(shown.Reason))
+	b.lit = b.keysOf(step, shown)
+	b.showRows(list, at)
+	b.reach.SetText(b.reachText(step))
+	label := "pin"
+	if step.Pinned {
+		label = "pinned"
+	}
+	b.pin.setLabel(label, step.Pinned)
+	b.body.Objects = b.objects(len(list))
+	b.refresh()
+}
+
+// showNothing explains the empty bench.
+func (b *benchView) showNothing() {
+	b.block, b.lit = arrange.Block{}, nil
+	b.heading.Text, b.place.Text = "No note selected", ""
+	b.reason.SetText("Select a note to see the block under it, why it was chosen, and what else could stand there.")
+	b.body.Objects = []fyne.CanvasObject{b.kicker, b.heading, b.reason}
+	b.refresh()
+}
+
+func (b *benchView) refresh() {
+	b.staff.valid, b.keys.valid = false, false
+	b.body.Refresh()
+	b.scroll.Refresh()
+}
+
+func (b *benchView) objects(alternatives int) []fyne.CanvasObject {
+	o := []fyne.CanvasObject{b.kicker, b.place, b.heading, b.technique, b.sounds, b.pin, b.reason, b.staff.raster, b.keys.raster, b.listTitle, b.listHint}
+	for _, r := range b.rows[:alternatives] {
+		o = append(o, r)
+	}
+	return append(o, b.reach)
+}
+
+// headingOf is "B♭ over D7♭9".
+func headingOf(p theory.Pitch, step arrange.Step) string {
+	switch {
+	case !step.Chord.IsValid():
+		return p.Name().Pretty()
+	case step.Chord.IsNone():
+		return p.Name().Pretty() + ", no chord"
+	}
+	return p.Name().Pretty() + " over " + step.Chord.Pretty()
+}
+
+func placeOf(c *project.Chart, t project.Ticks) string {
+	bar, beat, _ := strings.Cut(c.PositionText(t), ".")
+	return "bar " + bar + ", beat " + beat
+}
+
+var techniqueNames = map[theory.Technique]string{
+	theory.Home: "home", theory.Away: "away", theory.Borrowed: "borrowed note",
+	theory.Approach: "approach", theory.Diatonic: "from the scale", theory.Alone: "lead alone",
+}
+
+func techniqueName(t theory.Technique) string { return techniqueNames[t] }
+
+func soundsAs(b arrange.Block) string {
+	if b.Name == "" {
+		return session.VoicingName(b.Voicing)
+	}
+	return "sounds as " + theory.Pretty(b.Name)
+}
+
+// keysOf returns the keys for the small keyboard: with limbs and fingers for
+// the block that is played, plain for an alternative.
+func (b *benchView) keysOf(step arrange.Step, shown arrange.Block) []paint.BlockKey {
+	if !samePitches(shown, step.Block) {
+		return paint.BlockKeysOf(shown.Voices, arrange.RightHand)
+	}
+	i, _ := b.w.session.Current()
+	var out []paint.BlockKey
+	for _, n := range b.w.session.Realisation().Notes {
+		if n.Step == i && n.Start <= step.Start && n.Division != arrange.Pedal {
+			out = append(out, paint.BlockKey{Key: n.Key, Limb: n.Limb, Finger: n.Finger})
+		}
+	}
+	if len(out) == 0 {
+		return paint.BlockKeysOf(shown.Voices, arrange.RightHand)
+	}
+	return out
+}
+
+func (b *benchView) paintStaff(c *paint.Canvas) {
+	c.Clear(b.w.look.colours().Panel)
+	paint.PaintBlockStaff(c, c.Visible(), b.block.Voices, b.w.look.colours())
+}
+
+func (b *benchView) paintBlock(c *paint.Canvas) {
+	c.Clear(b.w.look.colours().Panel)
+	paint.PaintBlockKeys(c, c.Visible(), b.lit, b.w.look.colours())
+}
+
+func (b *benchView) showRows(list []arrange.Alternative, at int) {
+	for len(b.rows) < len(list) {
+		b.rows = append(b.rows, newAlternativeRow(b, len(b.rows)))
+	}
+	for i, a := range list {
+		b.rows[i].show(a, i == at)
+	}
+}
+
+// reachText says what a player should know about this note.
+func (b *benchView) reachText(step arrange.Step) string {
+	for _, f := range b.w.session.Realisation().Findings {
+		if f.Start == step.Start {
+			return findingText(b.w.session.Chart(), f)
+		}
+	}
+	if n := len(b.block.Voices); n > 1 {
+		span := b.block.Voices[0].Key() - b.block.Voices[n-1].Key()
+		return fmt.Sprintf("The block spans %d semitones.", span)
+	}
+	return ""
+}
+
+// findingText is a finding with its place, sign and remedies in one line.
+func findingText(c *project.Chart, f arrange.Finding) string {
+	sign := "▲"
+	if f.Severity == arrange.Unplayable {
+		sign = "⯃"
+	}
+	text := fmt.Sprintf("%s %s: %s", sign, placeOf(c, f.Start), f.Text)
+	if len(f.Remedies) > 0 {
+		text += " Ways out: " + strings.Join(f.Remedies, "; ") + "."
+	}
+	return text
+}
+
+func (b *benchView) retint() {
+	p := b.w.look.colours()
+	b.plate.FillColor = p.Panel
+	b.plate.Refresh()
+	for _, t := range []*canvas.Text{b.kicker, b.place, b.listTitle, b.listHint} {
+		t.Color = p.Muted
+	}
+	b.heading.Color, b.sounds.Color = p.Text, p.Text
+	b.drawRing()
+	b.update()
+}
+
+// benchLayout places the body from the top down.
+type benchLayout struct{ b *benchView }
+
+// measures of the bench
+const (
+	benchPad   float32 = 14
+	rowHeight  float32 = 44
+	staffRoom  float32 = 78
+	captionGap float32 = 6
+)
+
+// MinSize is as high as what is shown.
+func (l *benchLayout) MinSize([]fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(240, l.arrange(max(l.b.scroll.Size().Width, 240), false))
+}
+
+// Layout places what is shown.
+func (l *benchLayout) Layout(_ []fyne.CanvasObject, s fyne.Size) { l.arrange(s.Width, true) }
+
+// arrange walks down the body and returns its height; with move it places the
+// objects as well.
+func (l *benchLayout) arrange(width float32, moving bool) float32 {
+	b := l.b
+	inner := width - 2*benchPad
+	y := float32(6)
+	set := func(o fyne.CanvasObject, x, y, w, h float32) {
+		if moving {
+			put(o, x, y, w, h)
+		}
+	}
+	set(b.kicker, benchPad, y, inner, 16)
+	place := b.place.MinSize()
+	set(b.place, benchPad+inner-place.Width, y+26, place.Width, place.Height)
+	y += 19
+	set(b.heading, benchPad, y, inner, 26)
+	y += 32
+	if len(b.block.Voices) > 0 {
+		size := b.technique.MinSize()
+		set(b.technique, benchPad, y, size.Width, 26)
+		set(b.sounds, benchPad+size.Width+10, y+5, 120, 16)
+		pin := b.pin.MinSize().Width
+		set(b.pin, benchPad+inner-pin, y+1, pin, 24)
+		y += 30
+	}
+	reason := wrappedHeight(b.reason, inner+16)
+	set(b.reason, benchPad-8, y, inner+16, reason)
+	y += reason
+	if len(b.block.Voices) == 0 {
+		return y + 8
+	}
+	half := float32(int((inner - 12) * 0.44))
+	if moving {
+		b.staff.place(benchPad, float32(int(y)), half, staffRoom)
+		b.keys.place(float32(int(benchPad+half+12)), float32(int(y+8)), float32(int(inner-half-12)), staffRoom-18)
+	}
+	y += staffRoom + 8
+	set(b.listTitle, benchPad, y, inner, 16)
+	hint := b.listHint.MinSize()
+	set(b.listHint, benchPad+inner-hint.Width, y+1, hint.Width, hint.Height)
+	y += 22
+	list, _ := b.w.session.Alternatives()
+	for i := range min(len(list), len(b.rows)) {
+		set(b.rows[i], benchPad, y, inner, rowHeight)
+		y += rowHeight + 5
+	}
+	reach := wrappedHeight(b.reach, inner+16)
+	set(b.reach, benchPad-8, y, inner+16, reach)
+	return y + reach + 4
+}
+
+// wrappedHeight is the height a wrapped label needs in a width.
+func wrappedHeight(l *widget.Label, width float32) float32 {
+	l.Resize(fyne.NewSize(width, l.Size().Height))
+	return l.MinSize().Height
+}
+
+// tag is a small plate with a word: the technique of the block, in the colour
+// of home or away with the word on it.
+type tag struct {
+	widget.BaseWidget
+	w         *Window
+	word      string
+	technique theory.Technique
+}
+
+func newTag(w *Window) *tag {
+	t := &tag{w: w}
+	t.ExtendBaseWidget(t)
+	return t
+}
+
+func (t *tag) show(word string, technique theory.Technique) {
+	t.word, t.technique = word, technique
+	t.Refresh()
+}
+
+// CreateRenderer draws the plate.
+func (t *tag) CreateRenderer() fyne.WidgetRenderer {
+	r := &tagRenderer{t: t, face: canvas.NewRectangle(color.Transparent), word: text("", sizeSmall+1, true, color.Black)}
+	r.face.CornerRadius = 13
+	r.Refresh()
+	return r
+}
+
+type tagRenderer struct {
+	t    *tag
+	face *canvas.Rectangle
+	word *canvas.Text
+}
+
+// Layout centres the word.
+func (r *tagRenderer) Layout(s fyne.Size) {
+	put(r.face, 0, 0, s.Width, s.Height)
+	m := r.word.MinSize()
+	put(r.word, (s.Width-m.Width)/2, (s.Height-m.Height)/2, m.Width, m.Height)
+}
+
+// MinSize is the word with room on both sides.
+func (r *tagRenderer) MinSize() fyne.Size { return fyne.NewSize(r.word.MinSize().Width+24, 26) }
+
+// Refresh follows technique and theme: a filled plate for home and borrowed,
+// an outlined one for away, so that colour is not all that tells them apart.
+func (r *tagRenderer) Refresh() {
+	p := r.t.w.look.colours()
+	r.word.Text = r.t.word
+	r.face.StrokeWidth, r.face.StrokeColor = 0, color.Transparent
+	r.face.FillColor, r.word.Color = p.Accent, p.OnAccent
+	if r.t.technique == theory.Away {
+		r.face.FillColor, r.word.Color = color.Transparent, p.Text
+		r.face.StrokeWidth, r.face.StrokeColor = 1.5, p.Away
+	}
+	r.Layout(r.t.Size())
+	canvas.Refresh(r.t)
+}
+
+// Objects are drawn in this order.
+func (r *tagRenderer) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.face, r.word} }
+
+// Destroy has nothing to free.
+func (r *tagRenderer) Destroy() {}
+
+var _ desktop.Hoverable = (*alternativeRow)(nil)

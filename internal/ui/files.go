@@ -1,0 +1,426 @@
+package ui
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/storage"
+	"fyne.io/fyne/v2/widget"
+
+	"organbook/assets"
+	"organbook/internal/arrange"
+	"organbook/internal/exchange/musicxml"
+	"organbook/internal/project"
+	"organbook/internal/ui/export"
+)
+
+// importEndings are the lead sheets that can be opened besides charts.
+var importEndings = []string{".organbook", ".musicxml", ".xml", ".mxl"}
+
+// Load reads a chart or a lead sheet, told apart by content. own reports that
+// the file is a chart, to be saved under its own name.
+func Load(path string) (c *project.Chart, warnings []string, own bool, err error) {
+	if own, err = isNative(path); err != nil {
+		return nil, nil, false, fmt.Errorf("%s: %w", filepath.Base(path), err)
+	}
+	if own {
+		c, err = project.Load(path)
+		return c, nil, true, err
+	}
+	c, notes, err := musicxml.ReadFile(path)
+	for _, n := range notes {
+		warnings = append(warnings, n.String())
+	}
+	return c, warnings, false, err
+}
+
+// isNative reports whether the file's first visible character opens a JSON
+// object, as a chart's does and a lead sheet's cannot.
+func isNative(path string) (bool, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		if errors.Is(err, os.ErrNotExist) {
+			return false, errors.New("there is no such file")
+		}
+		return false, errors.New("the file cannot be read; check its permissions")
+	}
+	defer f.Close()
+	head := make([]byte, 512)
+	n, err := io.ReadFull(f, head)
+	if n == 0 {
+		if info, e := f.Stat(); e == nil && info.IsDir() {
+			return false, errors.New("this is a folder; choose a file in it")
+		}
+		return false, errors.New("the file is empty")
+	}
+	text := strings.TrimLeft(strings.TrimPrefix(string(head[:n]), "\ufeff"), " \t\r\n")
+	return strings.HasPrefix(text, "{") || isChartPath(path), nil
+}
+
+// unlessUnsaved goes on when nothing would be lost, or asks first.
+func (w *Window) unlessUnsaved(then func()) {
+	if !w.session.Dirty() {
+		then()
+		return
+	}
+	var d *dialog.CustomDialog
+	answer := func(f func()) func() { return func() { d.Hide(); f() } }
+	save := widget.NewButton("Save", answer(func() { w.saveThen(then) }))
+	save.Importance = widget.HighImportance
+	drop := widget.NewButton("Do not save", answer(then))
+	cancel := widget.NewButton("Cancel", answer(func() {}))
+	label := widget.NewLabel(fmt.Sprintf("“%s” has unsaved work. Save it first?", w.session.FileTitle()))
+	d = dialog.NewCustomWithoutButtons("Unsaved work", label, w.win)
+	d.SetButtons([]fyne.CanvasObject{cancel, drop, save})
+	d.Show()
+	w.win.Canvas().Focus(save)
+}
+
+// saveThen saves and goes on when that succeeded.
+func (w *Window) saveThen(then func()) {
+	if path := w.session.Path(); path != "" {
+		if w.session.Save(path) == nil {
+			then()
+		} else {
+			w.showError(errors.New(w.session.Message()))
+		}
+		return
+	}
+	w.askSave("Save chart", w.suggestedName(".organbook"), func(path string) {
+		if w.saveTo(path) {
+			then()
+		}
+	})
+}
+
+func (w *Window) saveTo(path string) bool {
+	if !isChartPath(path) {
+		path += ".organbook"
+	}
+	if w.session.Save(path) != nil {
+		w.showError(errors.New(w.session.Message()))
+		return false
+	}
+	w.prefs.addRecent(path)
+	return true
+}
+
+// SaveFile writes the chart to its file, or asks for one.
+func (w *Window) SaveFile(as bool) {
+	if as {
+		w.askSave("Save chart as", w.suggestedName(".organbook"), func(path string) { w.saveTo(path) })
+		return
+	}
+	w.saveThen(func() {})
+}
+
+// suggestedName is a file name made of the chart's.
+func (w *Window) suggestedName(ending string) string {
+	name := w.session.FileTitle()
+	name = strings.TrimSuffix(name, filepath.Ext(name))
+	name = strings.Map(func(r rune) rune {
+		if strings.ContainsRune(`/\:*?"<>|`, r) {
+			return '-'
+		}
+		return r
+	}, name)
+	return strings.ToLower(strings.Join(strings.Fields(name), "-")) + ending
+}
+
+// NewChart starts an empty chart.
+func (w *Window) NewChart() {
+	w.unlessUnsaved(func() {
+		w.session.Open(project.New(), "")
+		w.focusPanel(gridPanel)
+		w.session.Say("An empty chart: type note letters, or Enter for a chord.")
+	})
+}
+
+// OpenDemo opens the built-in chart.
+func (w *Window) OpenDemo() {
+	w.unlessUnsaved(func() {
+		c, err := assets.Demo()
+		if err != nil {
+			w.showError(err)
+			return
+		}
+		w.session.Open(c, "")
+	})
+}
+
+// OpenFile asks for a file and opens it.
+func (w *Window) OpenFile() {
+	w.unlessUnsaved(func() { w.askOpen(w.openPath) })
+}
+
+// openPath opens a file; warnings of an import are shown.
+func (w *Window) openPath(path string) {
+	c, warnings, own, err := Load(path)
+	if err != nil {
+		w.prefs.dropRecent(path)
+		w.showError(err)
+		return
+	}
+	w.prefs.addRecent(path)
+	w.prefs.setFolder(filepath.Dir(path))
+	if own {
+		w.session.Open(c, path)
+	} else {
+		w.session.Open(c, "")
+		w.session.MarkUnsaved()
+		w.session.Say("Imported " + filepath.Base(path) + ". Save makes a chart of it.")
+	}
+	w.focusPanel(gridPanel)
+	if len(warnings) > 0 {
+		w.showWarnings(path, warnings)
+	}
+}
+
+// askOpen shows a file dialog with a line to type a path.
+func (w *Window) askOpen(then func(path string)) {
+	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
+		if err != nil || r == nil {
+			return
+		}
+		path := r.URI().Path()
+		r.Close()
+		then(path)
+	}, w.win)
+	d.SetFilter(storage.NewExtensionFileFilter(importEndings))
+	w.typePath("Open", "Path of a chart or lead sheet", w.prefs.folder(), d, then)
+}
+
+// typePath asks for a path in a line, with a button that browses instead.
+func (w *Window) typePath(verb, what, text string, browse interface{ Show() }, then func(path string)) {
+	if fd, ok := browse.(*dialog.FileDialog); ok {
+		if dir := w.startFolder(); dir != nil {
+			fd.SetLocation(dir)
+		}
+		fd.Resize(fyne.NewSize(900, 600))
+	}
+	entry := widget.NewEntry()
+	entry.SetText(text)
+	entry.CursorColumn = len([]rune(text))
+	var d *dialog.CustomDialog
+	done := func() {
+		path := strings.TrimSpace(entry.Text)
+		if path == "" || strings.HasSuffix(path, "/") {
+			w.session.Say(sentence(errNoName))
+			return
+		}
+		d.Hide()
+		then(expandHome(path))
+	}
+	entry.OnSubmitted = func(string) { done() }
+	ok := widget.NewButton(verb, done)
+	ok.Importance = widget.HighImportance
+	other := widget.NewButton("Browse…", func() { d.Hide(); browse.Show() })
+	cancel := widget.NewButton("Cancel", func() { d.Hide() })
+	label := widget.NewLabel(what)
+	objects := []fyne.CanvasObject{label, entry}
+	if verb == "Open" {
+		objects = append(objects, w.recentButtons(func(path string) { d.Hide(); then(path) })...)
+	}
+	d = dialog.NewCustomWithoutButtons(verb, container.NewVBox(objects...), w.win)
+	d.SetButtons([]fyne.CanvasObject{other, cancel, ok})
+	d.Resize(fyne.NewSize(560, 160))
+	d.Show()
+	w.win.Canvas().Focus(entry)
+}
+
+// recentButtons lists recent files as buttons.
+func (w *Window) recentButtons(then func(path string)) []fyne.CanvasObject {
+	list := w.prefs.recent()
+	if len(list) == 0 {
+		return nil
+	}
+	out := []fyne.CanvasObject{widget.NewLabel("Recent")}
+	for _, path := range list[:min(len(list), 6)] {
+		b := widget.NewButton(filepath.Base(path)+"   "+filepath.Dir(path), func() { then(path) })
+		b.Alignment = widget.ButtonAlignLeading
+		b.Importance = widget.LowImportance
+		out = append(out, b)
+	}
+	return out
+}
+
+func (w *Window) startFolder() fyne.ListableURI {
+	dir := w.prefs.folder()
+	if dir == "" {
+		return nil
+	}
+	u, err := storage.ListerForURI(storage.NewFileURI(dir))
+	if err != nil {
+		return nil
+	}
+	return u
+}
+
+// expandHome lets a typed path start with "~/".
+func expandHome(path string) string {
+	if rest, ok := strings.CutPrefix(path, "~/"); ok {
+		if home, err := os.UserHomeDir(); err == nil {
+			return filepath.Join(home, rest)
+		}
+	}
+	return path
+}
+
+// askSave asks for a path to write to; an existing file is asked about.
+func (w *Window) askSave(title, name string, then func(path string)) {
+	d := dialog.NewFileSave(func(u fyne.URIWriteCloser, err error) {
+		if err != nil || u == nil {
+			return
+		}
+		path := u.URI().Path()
+		u.Close()
+		then(path)
+	}, w.win)
+	d.SetFileName(name)
+	start := name
+	if dir := w.prefs.folder(); dir != "" {
+		start = filepath.Join(dir, name)
+	} else if home, err := os.UserHomeDir(); err == nil {
+		start = filepath.Join(home, name)
+	}
+	w.typePath("Save", title+": the path", start, d, func(path string) {
+		w.prefs.setFolder(filepath.Dir(path))
+		if _, err := os.Stat(path); err != nil {
+			then(path)
+			return
+		}
+		dialog.ShowConfirm("Replace the file?", filepath.Base(path)+" exists. Replace it?", func(yes bool) {
+			if yes {
+				then(path)
+			}
+		}, w.win)
+	})
+}
+
+// Export asks for a name and writes the chart in another form, with progress
+// and a way to cancel.
+func (w *Window) Export(ending string) {
+	w.askSave("Export "+strings.TrimPrefix(ending, "."), w.suggestedName(ending), func(path string) {
+		if !strings.EqualFold(filepath.Ext(path), ending) {
+			path += ending
+		}
+		w.export(path)
+	})
+}
+
+// errCancelled ends an export that the user cancelled.
+var errCancelled = errors.New("cancelled")
+
+func (w *Window) export(path string) {
+	job := export.NewJob(w.session.Chart(), arrange.Options{})
+	cancelled := make(chan struct{})
+	bar := widget.NewProgressBar()
+	cancel := widget.NewButton("Cancel", nil)
+	d := dialog.NewCustomWithoutButtons("Exporting "+filepath.Base(path), bar, w.win)
+	var once bool
+	cancel.OnTapped = func() {
+		if !once {
+			once = true
+			close(cancelled)
+		}
+	}
+	d.SetButtons([]fyne.CanvasObject{cancel})
+	d.Resize(fyne.NewSize(420, 120))
+	d.Show()
+	job.Progress = func(done float64) error {
+		select {
+		case <-cancelled:
+			return errCancelled
+		default:
+		}
+		fyne.Do(func() { bar.SetValue(done) })
+		return nil
+	}
+	go func() {
+		err := job.Write(path)
+		fyne.Do(func() { d.Hide(); w.exported(path, err) })
+	}()
+}
+
+func (w *Window) exported(path string, err error) {
+	switch {
+	case errors.Is(err, errCancelled):
+		w.session.Say("The export was cancelled; nothing was written.")
+	case err != nil:
+		w.showError(err)
+	default:
+		w.session.Say("Exported to " + filepath.Base(path) + ".")
+	}
+}
+
+// Quit closes the window, asking about unsaved work.
+func (w *Window) Quit() {
+	w.unlessUnsaved(func() {
+		w.session.Close()
+		w.win.SetCloseIntercept(nil)
+		w.win.Close()
+	})
+}
+
+// offerRecovered asks about work that a crash left behind.
+func (w *Window) offerRecovered() {
+	if w.opts.Journal == "" {
+		return
+	}
+	r, err := project.RecoverJournal(w.opts.Journal)
+	if errors.Is(err, project.ErrNoJournal) {
+		return
+	}
+	if err != nil {
+		w.session.Say(sentence(err))
+		return
+	}
+	name := r.Chart.Title
+	if name == "" {
+		name = "an untitled chart"
+	}
+	dialog.ShowConfirm("Unsaved work was found", "The program ended with unsaved work on “"+name+"”. Open it?", func(yes bool) {
+		if !yes {
+			w.session.ForgetJournal()
+			return
+		}
+		w.session.Open(r.Chart, r.Original)
+		w.session.MarkUnsaved()
+	}, w.win)
+}
+
+// showError shows a sentence with a button to go on.
+func (w *Window) showError(err error) {
+	label := widget.NewLabel(sentence(err))
+	label.Wrapping = fyne.TextWrapWord
+	d := dialog.NewCustom("This did not work", "Close", label, w.win)
+	d.Resize(fyne.NewSize(460, 160))
+	d.Show()
+}
+
+// maxWarnings is how many sentences of an import are listed.
+const maxWarnings = 200
+
+// showWarnings lists what an import had to say.
+func (w *Window) showWarnings(path string, warnings []string) {
+	shown := warnings[:min(len(warnings), maxWarnings)]
+	label := widget.NewLabel("• " + strings.Join(shown, "\n• "))
+	label.Wrapping = fyne.TextWrapWord
+	d := dialog.NewCustom(fmt.Sprintf("%s was read; %s", filepath.Base(path), counted(len(warnings), "note")), "Close", container.NewVScroll(label), w.win)
+	d.Resize(fyne.NewSize(620, 360))
+	d.Show()
+}
+
+func counted(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return fmt.Sprintf("%d %ss", n, noun)
+}

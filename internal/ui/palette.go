@@ -1,0 +1,177 @@
+package ui
+
+import (
+	"image/color"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"organbook/internal/ui/command"
+)
+
+// searchEntry is the field of the command list: arrows move through what was
+// found, Enter does it, Escape closes.
+type searchEntry struct {
+	widget.Entry
+	key func(fyne.KeyName) bool
+}
+
+// TypedKey gives the list its keys.
+func (e *searchEntry) TypedKey(k *fyne.KeyEvent) {
+	if !e.key(k.Name) {
+		e.Entry.TypedKey(k)
+	}
+}
+
+// commandList is the searchable list of every command.
+type commandList struct {
+	w     *Window
+	found []*command.Command
+	at    int
+	list  *widget.List
+	field *searchEntry
+	popup *widget.PopUp
+}
+
+// ListCommands opens the searchable list.
+func (w *Window) ListCommands() {
+	l := &commandList{w: w, found: w.commands.All()}
+	l.field = &searchEntry{key: l.key}
+	l.field.ExtendBaseWidget(l.field)
+	l.field.SetPlaceHolder("Type what you want to do")
+	l.field.OnChanged = l.search
+	l.list = widget.NewList(func() int { return len(l.found) }, l.newRow, l.showRow)
+	l.list.OnSelected = func(i widget.ListItemID) { l.at = i }
+	l.list.HideSeparators = true
+	body := container.NewBorder(l.field, nil, nil, nil, l.list)
+	l.popup = widget.NewModalPopUp(body, w.win.Canvas())
+	size := w.win.Canvas().Size()
+	l.popup.Resize(fyne.NewSize(min(620, size.Width-80), min(560, size.Height-80)))
+	l.popup.Show()
+	w.win.Canvas().Focus(l.field)
+	l.list.Select(0)
+}
+
+func (l *commandList) search(query string) {
+	l.found, l.at = l.w.commands.Search(query), 0
+	l.list.UnselectAll()
+	l.list.Refresh()
+	if len(l.found) > 0 {
+		l.list.Select(0)
+		l.list.ScrollToTop()
+	}
+}
+
+// key moves, runs and closes; it reports whether the key was the list's.
+func (l *commandList) key(k fyne.KeyName) bool {
+	switch k {
+	case fyne.KeyDown:
+		l.move(1)
+	case fyne.KeyUp:
+		l.move(-1)
+	case fyne.KeyPageDown:
+		l.move(10)
+	case fyne.KeyPageUp:
+		l.move(-10)
+	case fyne.KeyReturn, fyne.KeyEnter:
+		if l.at < len(l.found) {
+			l.run(l.found[l.at])
+		}
+	case fyne.KeyEscape:
+		l.close()
+	default:
+		return false
+	}
+	return true
+}
+
+func (l *commandList) move(by int) {
+	if len(l.found) > 0 {
+		l.list.Select(min(max(l.at+by, 0), len(l.found)-1))
+	}
+}
+
+func (l *commandList) close() {
+	l.popup.Hide()
+	l.w.focusPanel(command.Grid)
+}
+
+// run closes the list and does the command, unless it does not apply now.
+func (l *commandList) run(c *command.Command) {
+	l.close()
+	if !c.Enabled(l.w.session) {
+		l.w.session.Say("“" + c.Title + "” does not apply to what is selected.")
+		return
+	}
+	l.w.do(c)
+}
+
+// commandRow is one line: title, menu, key.
+type commandRow struct {
+	widget.BaseWidget
+	l                *commandList
+	c                *command.Command
+	title, menu, key *canvas.Text
+}
+
+func (l *commandList) newRow() fyne.CanvasObject {
+	r := &commandRow{l: l, title: text("", sizeText, false, color.White), menu: text("", sizeSmall, false, color.White), key: text("", sizeSmall+1, true, color.White)}
+	r.ExtendBaseWidget(r)
+	return r
+}
+
+func (l *commandList) showRow(i widget.ListItemID, o fyne.CanvasObject) {
+	if i < len(l.found) {
+		r := o.(*commandRow)
+		r.c = l.found[i]
+		r.Refresh()
+	}
+}
+
+// Tapped runs the command.
+func (r *commandRow) Tapped(*fyne.PointEvent) { r.l.run(r.c) }
+
+// CreateRenderer draws the line.
+func (r *commandRow) CreateRenderer() fyne.WidgetRenderer { return &commandRowRenderer{r} }
+
+type commandRowRenderer struct{ r *commandRow }
+
+// Layout puts the title left, the key right and the menu before it.
+func (o *commandRowRenderer) Layout(s fyne.Size) {
+	mid := func(t *canvas.Text, x float32) {
+		m := t.MinSize()
+		put(t, x, (s.Height-m.Height)/2, m.Width, m.Height)
+	}
+	mid(o.r.title, 8)
+	key := o.r.key.MinSize().Width
+	mid(o.r.key, s.Width-key-8)
+	mid(o.r.menu, s.Width-150-o.r.menu.MinSize().Width)
+}
+
+// MinSize is a line.
+func (o *commandRowRenderer) MinSize() fyne.Size { return fyne.NewSize(300, 30) }
+
+// Refresh follows the command.
+func (o *commandRowRenderer) Refresh() {
+	p := o.r.l.w.look.colours()
+	if c := o.r.c; c != nil {
+		o.r.title.Text, o.r.menu.Text, o.r.key.Text = c.Title, c.Menu, c.Key()
+		o.r.title.Color = p.Text
+		if !c.Enabled(o.r.l.w.session) {
+			o.r.title.Color = p.Muted
+		}
+	}
+	o.r.menu.Color, o.r.key.Color = p.Muted, p.Accent
+	o.Layout(o.r.Size())
+	canvas.Refresh(o.r)
+}
+
+// Objects are drawn in this order.
+func (o *commandRowRenderer) Objects() []fyne.CanvasObject {
+	return []fyne.CanvasObject{o.r.title, o.r.menu, o.r.key}
+}
+
+// Destroy has nothing to free.
+func (o *commandRowRenderer) Destroy() {}

@@ -1,0 +1,71 @@
+package ui
+
+import (
+	"math"
+	"time"
+
+	"organbook/internal/arrange"
+	"organbook/internal/player"
+	"organbook/internal/project"
+	"organbook/internal/ui/session"
+)
+
+// auditionTime is how long a block sounds when it is walked to: long enough to
+// judge it, short enough to walk on.
+const auditionTime = 900 * time.Millisecond
+
+// heard is the session's ear on a real player.
+type heard struct{ p *player.Player }
+
+var _ session.Sound = heard{}
+
+// NewSound returns a session's sound on a player.
+func NewSound(p *player.Player) session.Sound { return heard{p} }
+
+func (h heard) Play(b session.Playback) error {
+	h.p.Load(b.Performance)
+	h.p.SetLoop(0, b.Performance.Duration, b.Loop)
+	h.p.SetMetronome(b.Click)
+	bars := 0
+	if b.CountIn {
+		bars = 1
+	}
+	h.p.SetCountIn(bars)
+	h.p.Play(b.From)
+	return nil
+}
+
+func (h heard) Stop() { h.p.Panic() }
+
+func (h heard) Position() (float64, bool) {
+	seconds, _ := h.p.Position()
+	return seconds, h.p.Playing()
+}
+
+func (h heard) Audition(d arrange.Division, keys []int, r project.Registration) error {
+	list := make([]player.Key, len(keys))
+	for i, k := range keys {
+		list[i] = player.Key{Division: d, Key: k}
+	}
+	h.p.Audition(list, &r, auditionTime)
+	return nil
+}
+
+func (h heard) Hold(d arrange.Division, key int, down bool, r project.Registration) {
+	if !down {
+		h.p.KeyUp(d, key)
+		return
+	}
+	if !h.p.Playing() {
+		h.p.SetRegistration(&r)
+	}
+	h.p.KeyDown(d, key)
+}
+
+func (h heard) SetClick(on bool) { h.p.SetMetronome(on) }
+
+func (h heard) SetLevel(db float64) { h.p.SetMaster(math.Pow(10, db/20)) }
+
+func (h heard) Status() string { return h.p.Status().Err }
+
+func (h heard) Close() { h.p.Close() }

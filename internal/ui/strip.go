@@ -1,0 +1,228 @@
+package ui
+
+import (
+	"image/color"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+
+	"organbook/internal/ui/command"
+	"organbook/internal/ui/session"
+)
+
+// stripView shows the passages as cards side by side; the one with the caret
+// is raised. With many of them the strip scrolls sideways.
+type stripView struct {
+	panel
+	scroll *container.Scroll
+	row    *fyne.Container
+	cards  []*card
+}
+
+var (
+	_ fyne.Widget       = (*stripView)(nil)
+	_ fyne.Focusable    = (*stripView)(nil)
+	_ fyne.Shortcutable = (*stripView)(nil)
+)
+
+// leastCard is the narrowest a passage's card gets.
+const leastCard float32 = 168
+
+func newStripView(w *Window) *stripView {
+	s := &stripView{}
+	s.panel.init(w, command.Strip)
+	s.row = container.New(&cardLayout{s})
+	s.scroll = container.NewHScroll(s.row)
+	s.ExtendBaseWidget(s)
+	return s
+}
+
+// cardLayout shares the width out evenly, but lets no card get too narrow.
+type cardLayout struct{ s *stripView }
+
+// MinSize is all cards at their least width.
+func (*cardLayout) MinSize(o []fyne.CanvasObject) fyne.Size {
+	n := float32(len(o))
+	return fyne.NewSize(n*leastCard+(n-1)*gap, stripHeight)
+}
+
+// Layout places the cards.
+func (*cardLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	n := float32(len(o))
+	width := (size.Width - (n-1)*gap) / n
+	for i, c := range o {
+		put(c, float32(i)*(width+gap), 0, width, size.Height)
+	}
+}
+
+// update follows the passages of the chart.
+func (s *stripView) update() {
+	chart := s.w.session.Chart()
+	current := s.w.session.CurrentPassage()
+	for len(s.cards) < len(chart.Passages) {
+		s.cards = append(s.cards, newCard(s, len(s.cards)))
+	}
+	if len(s.row.Objects) != len(chart.Passages) {
+		s.row.Objects = nil
+		for _, c := range s.cards[:len(chart.Passages)] {
+			s.row.Objects = append(s.row.Objects, c)
+		}
+		s.row.Refresh()
+		s.scroll.Refresh()
+	}
+	for i := range chart.Passages {
+		s.cards[i].show(s.w.session.PassageTitle(i), passageLine(s.w.session, i), i == current)
+	}
+	s.reveal(current)
+}
+
+// reveal scrolls a card into view.
+func (s *stripView) reveal(i int) {
+	if i >= len(s.row.Objects) {
+		return
+	}
+	o := s.row.Objects[i]
+	left, right := o.Position().X, o.Position().X+o.Size().Width
+	view, offset := s.scroll.Size().Width, s.scroll.Offset.X
+	if left < offset {
+		s.scroll.Offset.X = left
+		s.scroll.Refresh()
+	} else if right > offset+view && view > 0 {
+		s.scroll.Offset.X = right - view
+		s.scroll.Refresh()
+	}
+}
+
+// passageLine is the second line of a card: treatment, plan and extras.
+func passageLine(s *session.Session, i int) string {
+	p := s.Chart().Passages[i]
+	parts := []string{session.VoicingName(p.Treatment.Voicing), strings.ReplaceAll(p.Plan.String(), "-", " ")}
+	if p.Treatment.TwoFiveAsFive {
+		parts = append(parts, "ii–V as V")
+	}
+	parts = append(parts, p.Registration.Name)
+	return strings.Join(parts, " · ")
+}
+
+// CreateRenderer shows the cards and the ring.
+func (s *stripView) CreateRenderer() fyne.WidgetRenderer {
+	return widget.NewSimpleRenderer(container.New(&ringLayout{}, s.scroll, s.ring))
+}
+
+// card is one passage.
+type card struct {
+	widget.BaseWidget
+	s             *stripView
+	index         int
+	title, detail string
+	current, over bool
+}
+
+var (
+	_ fyne.Widget            = (*card)(nil)
+	_ fyne.SecondaryTappable = (*card)(nil)
+	_ fyne.DoubleTappable    = (*card)(nil)
+	_ desktop.Mouseable      = (*card)(nil)
+	_ desktop.Hoverable      = (*card)(nil)
+)
+
+func newCard(s *stripView, index int) *card {
+	c := &card{s: s, index: index}
+	c.ExtendBaseWidget(c)
+	return c
+}
+
+func (c *card) show(title, detail string, current bool) {
+	if c.title != title || c.detail != detail || c.current != current {
+		c.title, c.detail, c.current = title, detail, current
+		c.Refresh()
+	}
+}
+
+// MouseDown chooses the passage and takes the keyboard.
+func (c *card) MouseDown(*desktop.MouseEvent) {
+	c.s.w.focusPanel(command.Strip)
+	c.s.w.session.SelectPassageAt(c.index)
+}
+
+// MouseUp does nothing; desktop.Mouseable asks for it.
+func (c *card) MouseUp(*desktop.MouseEvent) {}
+
+// DoubleTapped opens the passage's form.
+func (c *card) DoubleTapped(*fyne.PointEvent) { c.s.w.Form(command.FormTreatment) }
+
+// TappedSecondary opens the passage's menu.
+func (c *card) TappedSecondary(e *fyne.PointEvent) {
+	c.s.w.session.SelectPassageAt(c.index)
+	c.s.w.showContextMenu([]string{"Passage", "Hand plan", "Voicing", "Registration"}, e.AbsolutePosition)
+}
+
+// MouseIn lights the card.
+func (c *card) MouseIn(*desktop.MouseEvent) {
+	c.over = true
+	c.s.w.hint("Passage " + c.title + ": double-click to change treatment, plan and registration")
+	c.Refresh()
+}
+
+// MouseMoved does nothing.
+func (c *card) MouseMoved(*desktop.MouseEvent) {}
+
+// MouseOut takes the light away.
+func (c *card) MouseOut() {
+	c.over = false
+	c.s.w.hint("")
+	c.Refresh()
+}
+
+// CreateRenderer draws the card.
+func (c *card) CreateRenderer() fyne.WidgetRenderer {
+	r := &cardRenderer{c: c, face: canvas.NewRectangle(color.Transparent), title: text("", sizeText, true, color.White), detail: text("", sizeSmall, false, color.White)}
+	r.face.CornerRadius = radiusControl
+	r.Refresh()
+	return r
+}
+
+type cardRenderer struct {
+	c             *card
+	face          *canvas.Rectangle
+	title, detail *canvas.Text
+}
+
+// Layout puts the two lines into the card.
+func (r *cardRenderer) Layout(s fyne.Size) {
+	put(r.face, 0, 0, s.Width, s.Height)
+	room := s.Width - 6*unit
+	r.title.Text = fitText(r.c.title, r.title, room)
+	r.detail.Text = fitText(r.c.detail, r.detail, room)
+	move(r.title, 3*unit, s.Height/2-18)
+	move(r.detail, 3*unit, s.Height/2+1)
+}
+
+// MinSize is a narrow card.
+func (r *cardRenderer) MinSize() fyne.Size { return fyne.NewSize(leastCard, stripHeight) }
+
+// Refresh follows state and theme.
+func (r *cardRenderer) Refresh() {
+	p := r.c.s.w.look.colours()
+	r.face.FillColor, r.face.StrokeColor, r.face.StrokeWidth = p.Panel, p.Hair, 1
+	if r.c.current {
+		r.face.FillColor, r.face.StrokeColor, r.face.StrokeWidth = p.Raised, p.Accent, 1.5
+	} else if r.c.over {
+		r.face.FillColor = mix(p.Panel, p.Text, 0.06)
+	}
+	r.title.Color, r.detail.Color = p.Text, p.Muted
+	r.Layout(r.c.Size())
+	canvas.Refresh(r.c)
+}
+
+// Objects are drawn in this order.
+func (r *cardRenderer) Objects() []fyne.CanvasObject {
+	return []fyne.CanvasObject{r.face, r.title, r.detail}
+}
+
+// Destroy has nothing to free.
+func (r *cardRenderer) Destroy() {}

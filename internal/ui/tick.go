@@ -1,0 +1,53 @@
+package ui
+
+import (
+	"time"
+
+	"fyne.io/fyne/v2"
+)
+
+// tickTime is how often the cursor moves while the transport runs: every move
+// repaints the window, and thirty times a second look smooth.
+const tickTime = time.Second / 30
+
+// startTicking runs the clock while the transport plays. The clock's goroutine
+// only asks the window to look; it ends with the transport.
+func (w *Window) startTicking() {
+	if w.ticking || !w.session.Playing() {
+		return
+	}
+	w.ticking = true
+	stop := make(chan struct{})
+	go func() {
+		clock := time.NewTicker(tickTime)
+		defer clock.Stop()
+		for {
+			select {
+			case <-stop:
+				return
+			case <-clock.C:
+				fyne.Do(func() { w.tick(stop) })
+			}
+		}
+	}()
+}
+
+// tick moves the cursor and lights the keys that sound now. When the transport
+// has stopped it ends the clock.
+func (w *Window) tick(stop chan struct{}) {
+	if !w.ticking {
+		return
+	}
+	t, playing := w.session.Cursor()
+	if !playing {
+		w.ticking = false
+		close(stop)
+		w.grid.hideCursor()
+		w.console.light(w.selectedKeys())
+		w.top.update()
+		return
+	}
+	w.console.light(soundingKeys(w.session.Realisation(), t))
+	w.top.showPosition(t)
+	w.grid.showCursor(t)
+}
