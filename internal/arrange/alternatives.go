@@ -110,7 +110,7 @@ func (q *search) costsBefore(i int) []int {
 func (q *search) bestInto(at int, c *candidate, index int, before []int) int {
 	best := math.MaxInt
 	for p := range q.cands[at-1] {
-		best = min(best, before[p]+q.move(&q.cands[at-1][p], c, index, q.spots[at].joined))
+		best = min(best, before[p]+q.move(at, &q.cands[at-1][p], c, index))
 	}
 	return best
 }

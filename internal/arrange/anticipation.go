@@ -18,22 +18,38 @@ import "organbook/internal/project"
 //
 // "A beat" is the pulse of the meter: a dotted quarter in 6/8.
 
-// spanOf returns the span whose chord melody note i takes and whether it
+// early says how a note anticipates a change.
+type early uint8
+
+const (
+	// onTime is a note that takes the chord it starts in.
+	onTime early = iota
+	// heldOver is a note that comes early and stays: it has the weight of the
+	// beat it anticipates.
+	heldOver
+	// leadingIn is a short note on the way to the next one, which lands.
+	leadingIn
+)
+
+// spanOf returns the span whose chord melody note i takes and how it
 // anticipates that span.
-func spanOf(s *stage, i int) (span int, anticipates bool) {
+func spanOf(s *stage, i int) (span int, comes early) {
 	n := s.chart.Melody[i]
 	at := spanAt(s.spans, n.Start)
 	change := at + 1
 	if at < 0 || change >= len(s.spans) || !playable(s.spans[change].Chord) {
-		return at, false
+		return at, onTime
 	}
 	if s.readings[at].upbeat && s.spans[at].Chord == s.spans[change].Chord {
-		return at, false // the upbeat has the first chord already
+		return at, onTime // the upbeat has the first chord already
 	}
-	if anticipates := tiedInto(s, n, s.spans[change]) || pushedInto(s, i, s.spans[change]); anticipates {
-		return change, true
+	if tiedInto(s, n, s.spans[change]) {
+		return change, heldOver
 	}
-	return at, false
+	if comes := pushedInto(s, i, s.spans[change]); comes != onTime {
+		return change, comes
+	}
+	return at, onTime
 }
 
 // tiedInto reports whether a note starts within a beat of the change, sounds
@@ -45,24 +61,31 @@ func tiedInto(s *stage, n project.Note, change Span) bool {
 	return after > 0 && before <= s.meterAt(n.Start).Pulse() && after >= before
 }
 
-// pushedInto reports whether note i starts on the last off-beat before the
+// pushedInto tells whether note i starts on the last off-beat before the
 // change, does not sound past it, and is followed by something longer than
 // itself: a note that starts on the change, or silence from there on.
-func pushedInto(s *stage, i int, change Span) bool {
+func pushedInto(s *stage, i int, change Span) early {
 	n := s.chart.Melody[i]
 	before := change.Start - n.Start
 	if before > s.meterAt(n.Start).Pulse()/2 || n.End() > change.Start {
-		return false
+		return onTime
 	}
-	if i+1 == len(s.chart.Melody) {
-		return change.End-change.Start > n.Duration
+	following, lands := change.End-change.Start, false
+	if i+1 < len(s.chart.Melody) {
+		next := s.chart.Melody[i+1]
+		if next.Start < change.Start {
+			return onTime // not the last before the change
+		}
+		following, lands = next.Start-change.Start, next.Start == change.Start
+		if lands {
+			following = next.Duration
+		}
 	}
-	following := s.chart.Melody[i+1]
 	switch {
-	case following.Start < change.Start:
-		return false // not the last before the change
-	case following.Start == change.Start:
-		return following.Duration > n.Duration
+	case following <= n.Duration:
+		return onTime
+	case lands:
+		return leadingIn
 	}
-	return following.Start-change.Start > n.Duration
+	return heldOver
 }

@@ -134,7 +134,7 @@ func (m *maker) resting(sv theory.Service, cost int) {
 	}
 	own := candidate{origin: fromFamily, technique: side, service: sv, chordSide: side}
 	if side == theory.Home {
-		m.add(own, voices, cost)
+		m.add(own, m.overDominant(sv, voices), cost)
 		m.inner(sv, cost)
 		return
 	}
@@ -146,8 +146,21 @@ func (m *maker) resting(sv theory.Service, cost int) {
 	m.borrowed(sv, cost+borrowLead)
 }
 
+// overDominant spells a resting chord that stands for a dominant with another
+// root as that dominant's own degrees: G#m6 over G7 reads Ab B Eb F.
+func (m *maker) overDominant(sv theory.Service, voices []theory.Pitch) []theory.Pitch {
+	if sv.Leading || !isDominant(m.spot.heard) || sv.Family.Tonic() == m.spot.heard.Root() {
+		return voices
+	}
+	for i, v := range voices[1:] {
+		voices[i+1] = theory.PitchAt(spellOver(m.spot.heard, v.Name().PC()), v.Key())
+	}
+	return voices
+}
+
 func (m *maker) borrowed(sv theory.Service, cost int) {
 	for _, b := range sv.Family.BorrowLead(m.spot.lead) {
+		b.Voices = m.overDominant(sv, b.Voices)
 		m.addBorrowed(fromLead, sv, b, cost)
 	}
 }
@@ -158,7 +171,7 @@ func (m *maker) inner(sv theory.Service, cost int) {
 		return
 	}
 	for _, b := range sv.Family.BorrowInner(m.spot.lead) {
-		price := borrowInner
+		price := borrowInner + m.spot.restless
 		if sv.Leading && hasPC(m.spot.tones, b.Note) {
 			price = borrowInnerTone
 		}
@@ -317,7 +330,12 @@ func (m *maker) add(c candidate, close []theory.Pitch, cost int) {
 		m.addSpread(c, theory.ThreePartOf(close, m.spot.guides...), cost)
 		return
 	}
-	m.addSpread(c, m.voicing.Spread(close), cost)
+	spread := m.voicing.Spread(close)
+	m.addSpread(c, spread, cost)
+	if muddy(spread) {
+		c.voicing = theory.Close
+		m.addSpread(c, close, cost+closerVoicing)
+	}
 }
 
 // addSpread keeps a block as it is, unless its keys are there already; of two

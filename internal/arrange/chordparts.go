@@ -48,3 +48,18 @@ func degreeName(c theory.Chord, d degreeForm) theory.Name {
 	semitones := majorDegrees[steps%7] + 12*(steps/7) + d.alter
 	return c.Root().Transpose(theory.NewInterval(steps, semitones))
 }
+
+// dominantForms are the degrees of a dominant by semitones above its root, as
+// the trade reads them.
+var dominantForms = [12]degreeForm{
+	{1, 0}, {9, -1}, {9, 0}, {9, 1}, {3, 0}, {11, 0}, {11, 1}, {5, 0}, {13, -1}, {13, 0}, {7, -1}, {7, 0},
+}
+
+// spellOver spells a pitch class as a degree of a dominant: the symbol's own
+// note where it has one, else the usual tension.
+func spellOver(c theory.Chord, pc int) theory.Name {
+	if n, ok := c.SpellOf(pc); ok {
+		return n
+	}
+	return degreeName(c, dominantForms[(pc-c.Root().PC()+12)%12])
+}

@@ -65,12 +65,27 @@ var lowLimits = [12]int16{
 
 func mud(c *candidate) (cost int) {
 	for k := 1; k < c.n; k++ {
-		size := c.keys[k-1] - c.keys[k]
-		if size > 0 && size < 12 && c.keys[k] < lowLimits[size] {
+		if tooDeep(c.keys[k-1], c.keys[k]) {
 			cost += tooLow
 		}
 	}
 	return cost
+}
+
+// tooDeep reports whether the interval between two keys lies under its limit.
+func tooDeep(high, low int16) bool {
+	size := high - low
+	return size > 0 && size < 12 && low < lowLimits[size]
+}
+
+// muddy reports whether a block has an interval under its limit.
+func muddy(block []theory.Pitch) bool {
+	for k := 1; k < len(block); k++ {
+		if tooDeep(int16(block[k-1].Key()), int16(block[k].Key())) {
+			return true
+		}
+	}
+	return false
 }
 
 // keyCost counts the voices the upper manual has no key for.
@@ -108,9 +123,9 @@ func clashes(sp *spot, c *candidate) (cost int) {
 }
 
 // moveCost is what it costs to go from one block to the next. joined tells
-// whether the two are heard as one line; over a rest only the number of voices
-// is compared.
-func moveCost(p, c *candidate, joined bool) int {
+// whether the two are heard as one line (over a rest only the number of voices
+// is compared), sameChord whether they stand for the same span.
+func moveCost(p, c *candidate, joined, sameChord bool) int {
 	cost := 0
 	if p.n != c.n {
 		cost += shapeChange
@@ -131,8 +146,13 @@ func moveCost(p, c *candidate, joined bool) int {
 			standing++
 		}
 	}
-	if standing > 0 && standing == inner-1 && resolves(p, c) {
-		return cost + resolvedBorrow
+	if lead > 0 && standing > 0 && standing == inner-1 {
+		switch {
+		case !sameChord:
+			return cost + commonTones
+		case resolves(p, c):
+			return cost + resolvedBorrow
+		}
 	}
 	return cost + standingCost(standing, inner-1, lead)
 }

@@ -144,6 +144,56 @@ func follow(spans []Span, next []int, i int) int {
 	return -1
 }
 
+// maxDetours bounds how many twos may stand between a dominant and its goal.
+const maxDetours = 4
+
+// resolution returns the span that the dominant in span i resolves to, -1 when
+// nothing follows. A two that comes between does not take the goal away:
+//
+//	A7 | Am7b5 D7     A7 still falls to D7
+//	Eb7 | Am7b5 D7    Eb7 still falls to D7
+//	G7 | Dm7b5 G7 | Cm   the first G7 still leads to Cm
+//
+// The last chord of a chart goes round to the first.
+func resolution(spans []Span, next []int, i int) int {
+	c := spans[i].Chord
+	for range maxDetours {
+		j := follow(spans, next, i)
+		if j < 0 {
+			return 0
+		}
+		if !couldBeTwo(spans[j].Chord) || falls(c, spans[j].Chord) {
+			return j
+		}
+		k := follow(spans, next, j)
+		switch {
+		case k < 0 || !isDominant(spans[k].Chord):
+			return j
+		case falls(c, spans[k].Chord):
+			return k
+		case !sameRoot(c, spans[k].Chord):
+			return j
+		}
+		i = k
+	}
+	return -1
+}
+
+// falls reports whether c's root falls to the other chord's by a fifth or a
+// semitone.
+func falls(c, to theory.Chord) bool {
+	if !playable(to) {
+		return false
+	}
+	up := rise(c, to)
+	return up == 5 || up == 11
+}
+
+// couldBeTwo reports whether a chord is of the kind that prepares a dominant.
+func couldBeTwo(c theory.Chord) bool {
+	return playable(c) && (isHalfDiminished(c) || isMinorSeventh(c) || isMinor(c) && !c.HasAny(6) && !c.HasAny(7))
+}
+
 func sameRoot(a, b theory.Chord) bool {
 	return !a.IsNone() && !b.IsNone() && a.Root().PC() == b.Root().PC()
 }
@@ -183,8 +233,8 @@ func roleOf(s *stage, spans []Span, next []int, i int) role {
 	}
 	var to theory.Chord
 	j := follow(spans, next, i)
-	if j < 0 && len(spans) > 0 && isDominant(c) {
-		j = 0 // the form goes round to its first chord
+	if isDominant(c) {
+		j = resolution(spans, next, i)
 	}
 	if j >= 0 && playable(spans[j].Chord) {
 		to = spans[j].Chord
@@ -198,7 +248,9 @@ func roleOf(s *stage, spans []Span, next []int, i int) role {
 			return roleLeadingDim
 		}
 		return roleDim
-	case isHalfDiminished(c), isMinorSeventh(c), isMinor(c) && !c.HasAny(6) && !c.HasAny(7):
+	case isTonicInDisguise(c, key):
+		return roleStay
+	case couldBeTwo(c):
 		if to.IsValid() && preparesDominant(s, spans, next, j, c) {
 			return roleTwo
 		}
@@ -214,6 +266,14 @@ func roleOf(s *stage, spans []Span, next []int, i int) role {
 func dominantTriad(c, to theory.Chord, key theory.Key) bool {
 	return isMajorTriad(c) && playable(to) && rise(c, to) == 5 && isMinor(to) &&
 		!(key.IsValid() && key.Mode() == theory.Major && c.Root().PC() == key.Tonic().PC())
+}
+
+// isTonicInDisguise reports whether a half-diminished chord on the sixth degree
+// of a minor key is the tonic minor sixth over its own sixth: Em7b5 is Gm6
+// over E.
+func isTonicInDisguise(c theory.Chord, key theory.Key) bool {
+	return isHalfDiminished(c) && key.IsValid() && key.Mode() == theory.Minor &&
+		(c.Root().PC()-key.Tonic().PC()+12)%12 == 9
 }
 
 func dominantRole(c, to theory.Chord, key theory.Key) role {
@@ -265,8 +325,8 @@ func preparesDominant(s *stage, spans []Span, next []int, j int, c theory.Chord)
 func (r *reading) settle(s *stage, spans []Span, next []int, i int) {
 	c := spans[i].Chord
 	j := follow(spans, next, i)
-	if j < 0 {
-		j = 0
+	if j < 0 || r.role == roleFive || r.role == roleSub || r.role == roleBackdoor {
+		j = max(0, resolution(spans, next, i))
 	}
 	switch r.role {
 	case roleNone:
@@ -295,10 +355,7 @@ func (r *reading) settle(s *stage, spans []Span, next []int, i int) {
 func goalOfTwo(s *stage, spans []Span, next []int, j int) theory.Chord {
 	switch roleOf(s, spans, next, j) {
 	case roleFive, roleSub:
-		if k := follow(spans, next, j); k >= 0 {
-			return spans[k].Chord
-		}
-		return spans[0].Chord
+		return spans[max(0, resolution(spans, next, j))].Chord
 	}
 	return theory.Chord{}
 }

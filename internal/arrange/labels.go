@@ -60,6 +60,9 @@ func functionLabel(sp *Span, r *reading, key theory.Key, asFive bool) string {
 	case roleBlues:
 		return own + "7"
 	}
+	if playable(sp.Chord) && isTonicInDisguise(sp.Chord, key) {
+		return own + ", as i"
+	}
 	return own
 }
 

@@ -86,9 +86,8 @@ func (q *search) costsAhead(i int) []int {
 // there and on to the end.
 func (q *search) step(i int, c *candidate) (best, cost int) {
 	cost = math.MaxInt
-	joined := q.spots[i+1].joined
 	for d := range q.cands[i+1] {
-		total := q.move(c, &q.cands[i+1][d], d, joined) + q.ahead[i+1][d]
+		total := q.move(i+1, c, &q.cands[i+1][d], d) + q.ahead[i+1][d]
 		if total < cost {
 			best, cost = d, total
 		}
@@ -96,14 +95,16 @@ func (q *search) step(i int, c *candidate) (best, cost int) {
 	return best, cost
 }
 
-// move is moveCost with the promise of a slide checked.
-func (q *search) move(p, c *candidate, index int, joined bool) int {
+// move is moveCost from a candidate of the note before to one of note i, with
+// the promise of a slide checked. index is the place of c among the candidates
+// of note i, -1 for one that is not there.
+func (q *search) move(i int, p, c *candidate, index int) int {
 	if p.into >= 0 {
 		if p.into != index {
 			return brokenSlide
 		}
 	}
-	return moveCost(p, c, joined)
+	return moveCost(p, c, q.spots[i].joined, q.spots[i].span == q.spots[i-1].span)
 }
 
 func (q *search) cheapestPath() []int {

@@ -17,7 +17,7 @@ func (q *search) pathCost(path []int) int {
 	for i, c := range path {
 		cost += q.cands[i][c].cost
 		if i > 0 {
-			cost += q.move(&q.cands[i-1][path[i-1]], &q.cands[i][c], c, q.spots[i].joined)
+			cost += q.move(i, &q.cands[i-1][path[i-1]], &q.cands[i][c], c)
 		}
 	}
 	return cost

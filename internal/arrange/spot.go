@@ -38,14 +38,16 @@ func (s *stage) spots() []spot {
 		sp := &out[i]
 		sp.note, sp.bar, sp.passage = n, s.rule.BarAt(n.Start), s.passageAt(n.Start)
 		sp.lead = shifted(n.Pitch, sp.passage.Treatment.LeadOctave)
-		sp.span, sp.anticipates = spanOf(s, i)
+		var comes early
+		sp.span, comes = spanOf(s, i)
+		sp.anticipates = comes != onTime
 		if sp.span >= 0 && sp.span < len(s.spans) {
 			sp.chord = s.spans[sp.span].Chord
 			r := &s.readings[sp.span]
 			sp.reading, sp.heard = r, r.heard
 			sp.services, sp.guides, sp.colours, sp.tones = r.services, r.guides, r.colours, r.tones
 		}
-		sp.restless = s.restlessness(i, sp.anticipates)
+		sp.restless = s.restlessness(i, comes)
 		sp.joined = i > 0 && n.Start-s.chart.Melody[i-1].End() <= s.meterAt(n.Start).Pulse()
 		for len(pins) > 0 && pins[0].Start < n.Start {
 			pins = pins[1:]
@@ -98,7 +100,7 @@ func fits(p project.Pin, lead theory.Pitch) bool {
 
 // restlessness weighs how much a note asks for rest: by its beat, its length
 // and whether it closes a phrase.
-func (s *stage) restlessness(i int, anticipates bool) int {
+func (s *stage) restlessness(i int, comes early) int {
 	n := s.chart.Melody[i]
 	m := s.meterAt(n.Start)
 	pulse := m.Pulse()
@@ -109,7 +111,7 @@ func (s *stage) restlessness(i int, anticipates bool) int {
 	case weakBeat:
 		cost += restlessBeat / 3
 	default:
-		if anticipates {
+		if comes == heldOver {
 			cost += restlessBeat // the strong beat, come early
 		}
 	}

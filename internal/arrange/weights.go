@@ -94,9 +94,15 @@ const (
 	// frozenBlock is the cost of the same inner voices all staying under a
 	// moving lead.
 	frozenBlock = 60
+	// commonTones replaces frozenBlock where the chord changes under the lead:
+	// what two chords share may be held over.
+	commonTones = 14
 	// resolvedBorrow replaces frozenBlock where a borrowed lead moves to the very
 	// note it took the place of: a suspension resolving over its chord.
 	resolvedBorrow = 18
+	// closerVoicing is the cost of closing up a wide voicing whose lower voices
+	// would be muddy.
+	closerVoicing = 16
 	// shapeChange is the cost of a change in the number of voices.
 	shapeChange = 6
 	// brokenSlide is the cost of an approach that does not reach the block it

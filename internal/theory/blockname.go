@@ -30,9 +30,9 @@ func chordSuffix(s soundingSet) string {
 	minor := s[3] && !s[4]
 	switch {
 	case minor && s[6] && s[9] && !s[7] && !s[10] && !s[11]:
-		return "dim7" + tensions(s, 0, 3, 6, 9)
+		return "dim7" + additions(s, 0, 3, 6, 9)
 	case minor && s[6] && s[10] && !s[7]:
-		return "m7b5" + tensions(s, 0, 3, 6, 10)
+		return "m7b5" + additions(s, 0, 3, 6, 10)
 	case s[10]:
 		return seventhSuffix(s, minor)
 	case s[11]:
@@ -43,7 +43,7 @@ func chordSuffix(s soundingSet) string {
 
 func seventhSuffix(s soundingSet, minor bool) string {
 	if minor {
-		return "m7" + tensions(s, 0, 3, 7, 10)
+		return minorSeventhSuffix(s)
 	}
 	if !s[4] && s[5] {
 		return "7sus4" + tensions(s, 0, 5, 7, 10)
@@ -68,14 +68,27 @@ func nineUnder(top string) int {
 	return 0
 }
 
+// minorSeventhSuffix names the minor seventh with its customary tensions.
+func minorSeventhSuffix(s soundingSet) string {
+	top := "7"
+	used := []int{0, 3, 7, 10}
+	switch {
+	case s[5]:
+		top, used = "11", append(used, 5, 2)
+	case s[2]:
+		top, used = "9", append(used, 2)
+	}
+	return "m" + top + additions(s, used...)
+}
+
 func majorSeventhSuffix(s soundingSet, minor bool) string {
 	if minor {
-		return "m(maj7)" + tensions(s, 0, 3, 7, 11)
+		return "m(maj7)" + additions(s, 0, 3, 7, 11)
 	}
 	if s[9] {
-		return "maj13" + tensions(s, 0, 4, 7, 11, 9, 2)
+		return "maj13" + additions(s, 0, 4, 7, 11, 9, 2)
 	}
-	return "maj7" + tensions(s, 0, 4, 7, 11)
+	return "maj7" + additions(s, 0, 4, 7, 11)
 }
 
 // triadSuffix writes a chord without a seventh. Whatever it has beyond triad,
