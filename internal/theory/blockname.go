@@ -45,17 +45,15 @@ func seventhSuffix(s soundingSet, minor bool) string {
 	if minor {
 		return minorSeventhSuffix(s)
 	}
-	if !s[4] && s[5] {
-		return "7sus4" + tensions(s, 0, 5, 7, 10)
-	}
-	top := ""
+	top := "7"
 	switch {
 	case s[9]:
 		top = "13"
 	case s[2]:
 		top = "9"
-	default:
-		top = "7"
+	}
+	if !s[4] && s[5] {
+		return top + "sus4" + tensions(s, 0, 5, 7, 10, 9, nineUnder(top))
 	}
 	return top + tensions(s, 0, 4, 7, 10, 9, nineUnder(top))
 }
