@@ -4,6 +4,7 @@ import (
 	"archive/zip"
 	"bytes"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"runtime"
 	"strings"
@@ -182,4 +183,23 @@ func entityBomb() []byte {
 
 func externalEntity() []byte {
 	return []byte(`<?xml version="1.0"?><!DOCTYPE x [<!ENTITY a SYSTEM "file:///etc/hostname">]><score-partwise><work><work-title>&a;</work-title></work></score-partwise>`)
+}
+
+// TestOnlyOneSentenceReachesTheTerminal runs the real program, since what
+// libraries print while they are initialised is not seen from inside.
+func TestOnlyOneSentenceReachesTheTerminal(t *testing.T) {
+	program := builtProgram(t)
+	for _, locale := range []string{"C.UTF-8", "C", "POSIX", "en_US.UTF-8", ""} {
+		c := exec.Command(program, "explain", "missing.musicxml")
+		c.Env = append(cleanEnv(), "LANG="+locale)
+		var stderr bytes.Buffer
+		c.Stderr = &stderr
+		c.Run()
+		if code := c.ProcessState.ExitCode(); code != exitUnusable {
+			t.Errorf("LANG=%s: exit %d", locale, code)
+		}
+		if got, want := stderr.String(), "organbook: missing.musicxml: there is no such file\n"; got != want {
+			t.Errorf("LANG=%s: stderr %q, want %q", locale, got, want)
+		}
+	}
 }

@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"organbook/internal/ui/desktop"
+	_ "organbook/internal/ui/locale" // first, so that the toolkit starts quietly
 )
 
 // version is what --version prints; a release build may set it by -ldflags.
