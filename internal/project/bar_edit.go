@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+
+	"organbook/internal/theory"
 )
 
 // InsertBars puts Count empty bars in front of bar At; At = len(Bars) appends
@@ -43,7 +45,9 @@ func (e InsertBars) bar(c *Chart) Bar {
 }
 
 // Select selects the new bars.
-func (e InsertBars) Select(*Chart, Selection) Selection { return BarSelection(e.At, e.At+e.Count) }
+func (e InsertBars) Select(_, _ *Chart, _ Selection) Selection {
+	return BarSelection(e.At, e.At+e.Count)
+}
 
 // RemoveBars takes bars First to End, end excluded, out of the chart with all
 // that is in them. The chord, key and tempo in force behind them are kept.
@@ -64,12 +68,15 @@ func (e RemoveBars) Apply(c *Chart) (*Chart, error) {
 		starts := c.BarStarts()
 		d.removeTime(starts[e.First], starts[e.End])
 		d.Bars = e.bars(c)
+		if e.First == 0 {
+			d.settleFront()
+		}
 		d.Passages = shrinkPassages(c.Passages, e.First, e.End, len(d.Bars))
 	})
 }
 
 // Select selects nothing.
-func (RemoveBars) Select(*Chart, Selection) Selection { return Selection{} }
+func (RemoveBars) Select(_, _ *Chart, _ Selection) Selection { return Selection{} }
 
 // bars returns the remaining bars; the first one behind the gap inherits the
 // key and tempo that held there.
@@ -116,7 +123,45 @@ func (e SetBar) Apply(c *Chart) (*Chart, error) {
 		d.Bars[e.Index] = e.Bar
 		d.Bars[e.Index].Ending = slices.Clone(e.Bar.Ending)
 		mendEndings(d.Bars)
+		if e.Index == 0 {
+			d.settleFront()
+		}
 	})
+}
+
+// Select keeps the same notes selected where they have moved to.
+func (e SetBar) Select(before, _ *Chart, selected Selection) Selection {
+	if selected.Kind == SelectBars {
+		return selected
+	}
+	end := before.BarStart(e.Index + 1)
+	by := e.Bar.Length - before.Bars[e.Index].Length
+	var starts []Ticks
+	for _, t := range selected.Starts {
+		switch {
+		case t >= end:
+			starts = append(starts, t+by)
+		case t < end+by:
+			starts = append(starts, t)
+		}
+	}
+	if len(starts) == 0 {
+		return Selection{}
+	}
+	selected.Starts = starts
+	return selected
+}
+
+// settleFront makes a key and tempo written at the first bar the chart's own,
+// so that there is one place to look for each. The bars must be c's own.
+func (c *Chart) settleFront() {
+	first := &c.Bars[0]
+	if first.Key.IsValid() {
+		c.Key, first.Key = first.Key, theory.Key{}
+	}
+	if first.Tempo != 0 {
+		c.Tempo, first.Tempo = first.Tempo, 0
+	}
 }
 
 // resizeBar adds or removes time at the end of a bar, but leaves Bars alone.

@@ -91,6 +91,39 @@ func TestBarEditsMendEndings(t *testing.T) {
 	if !d.Bars[5].EndingStart {
 		t.Error("the ending lost its start with its first bar")
 	}
+	d = mustApply(t, c, project.RemoveBars{First: 0, End: 5})
+	if !d.Bars[0].EndingStart {
+		t.Error("the ending at the front lost its start")
+	}
+	c = mustApply(t, c, project.SetBar{Index: 5, Bar: project.Bar{Meter: project.CommonTime, Length: 4 * q, Ending: []int{1}, EndingStart: true}})
+	d = mustApply(t, c, project.InsertBars{At: 5, Count: 1})
+	if d.Bars[5].Ending != nil {
+		t.Error("a bar inserted between two endings joined one")
+	}
+}
+
+// What is written at the first bar and what the chart says never disagree
+// after an edit of either.
+func TestKeyAndTempoAtTheFront(t *testing.T) {
+	bar := project.NewBar(project.CommonTime)
+	bar.Key, bar.Tempo = theory.MustParseKey("D minor"), 77
+	d := mustApply(t, tune(), project.SetBar{Index: 0, Bar: bar})
+	if d.Key != bar.Key || d.Tempo != 77 || d.Bars[0].Key.IsValid() || d.Bars[0].Tempo != 0 {
+		t.Errorf("after setting the bar: %v %v, bar %+v", d.Key, d.Tempo, d.Bars[0])
+	}
+	c := tune()
+	c.Bars = slices.Clone(c.Bars)
+	c.Bars[0] = bar
+	d = mustApply(t, c, project.SetKey{Key: theory.MustParseKey("F major")})
+	d = mustApply(t, d, project.SetTempo{Tempo: 99})
+	if d.KeyAt(0).String() != "F major" || d.TempoAt(0) != 99 {
+		t.Errorf("after setting the chart: %v %v", d.KeyAt(0), d.TempoAt(0))
+	}
+	c.Bars[0], c.Bars[3] = c.Bars[3], c.Bars[0]
+	d = mustApply(t, c, project.RemoveBars{End: 4})
+	if d.Key != bar.Key || d.Tempo != 77 || d.Bars[0].Key.IsValid() {
+		t.Errorf("after removing the front: %v %v", d.Key, d.Tempo)
+	}
 }
 
 func TestBarEditsRefused(t *testing.T) {
@@ -122,6 +155,9 @@ func TestRemoveUndoesInsert(t *testing.T) {
 		pos := c.BarStart(at)
 		if i, ok := c.NoteAt(pos); ok && c.Melody[i].Start != pos {
 			return
+		}
+		if at == 0 && (c.Bars[0].Key.IsValid() || c.Bars[0].Tempo > 0) {
+			return // they become the chart's
 		}
 		d, err := project.InsertBars{At: at, Count: count}.Apply(c)
 		if err != nil {
@@ -189,7 +225,12 @@ func TestPassageEditsRefused(t *testing.T) {
 func TestPinEdits(t *testing.T) {
 	c := tune()
 	voices := pin(0, "C5", "A4", "G4", "E4").Voices
-	d := mustApply(t, c, project.SetPin{Start: 0, Voicing: theory.Close, Voices: voices})
+	mine := slices.Clone(voices)
+	d := mustApply(t, c, project.SetPin{Start: 0, Voicing: theory.Close, Voices: mine})
+	mine[0] = theory.Pitch{}
+	if err := d.Check(); err != nil {
+		t.Error("the pin shares its caller's slice:", err)
+	}
 	if got := pinsText(d); got != "C5@0 D5@1" {
 		t.Errorf("pins %s", got)
 	}

@@ -22,7 +22,7 @@ func (e SetChord) Apply(c *Chart) (*Chart, error) {
 }
 
 // Select selects the chord.
-func (e SetChord) Select(*Chart, Selection) Selection { return ChordSelection(e.Start) }
+func (e SetChord) Select(_, _ *Chart, _ Selection) Selection { return ChordSelection(e.Start) }
 
 // RemoveChord erases the symbol at a position; the one before it holds on.
 type RemoveChord struct{ Start Ticks }
@@ -56,7 +56,7 @@ func (e MoveChord) Apply(c *Chart) (*Chart, error) {
 }
 
 // Select follows the chord.
-func (e MoveChord) Select(*Chart, Selection) Selection { return ChordSelection(e.To) }
+func (e MoveChord) Select(_, _ *Chart, _ Selection) Selection { return ChordSelection(e.To) }
 
 func (c *Chart) changeHere(t Ticks) (int, error) {
 	i, ok := c.ChangeStarting(t)

@@ -17,9 +17,10 @@ type Edit interface {
 }
 
 // Selecting is implemented by edits that know better than the default what is
-// selected after them; History calls it with the chart they returned.
+// selected after them; History calls it with the chart the edit was given and
+// the one it returned.
 type Selecting interface {
-	Select(after *Chart, before Selection) Selection
+	Select(before, after *Chart, selected Selection) Selection
 }
 
 // with returns a copy of c after change has altered it, checked. change must

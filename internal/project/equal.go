@@ -11,7 +11,8 @@ func (c *Chart) Equal(d *Chart) bool {
 	if c == d {
 		return true
 	}
-	return c.head() == d.head() &&
+	return c.Title == d.Title && c.Composer == d.Composer && c.Key == d.Key &&
+		c.Tempo == d.Tempo && c.Swing == d.Swing && c.Console == d.Console &&
 		slices.EqualFunc(c.Bars, d.Bars, Bar.Equal) &&
 		slices.Equal(c.Changes, d.Changes) &&
 		slices.Equal(c.Melody, d.Melody) &&
@@ -19,40 +20,14 @@ func (c *Chart) Equal(d *Chart) bool {
 		slices.EqualFunc(c.Pins, d.Pins, Pin.Equal)
 }
 
-// head returns the fields that are plain values.
-func (c *Chart) head() any {
-	type head struct {
-		title, composer string
-		key             any
-		tempo, swing    float64
-		console         string
-	}
-	return head{c.Title, c.Composer, c.Key, c.Tempo, c.Swing, c.Console}
-}
-
 // Equal reports whether two bars say the same.
 func (b Bar) Equal(d Bar) bool {
-	return slices.Equal(b.Ending, d.Ending) && b.plain() == d.plain()
-}
-
-// plain returns the bar's comparable fields.
-func (b Bar) plain() any {
-	type marks struct {
-		meter                          Meter
-		length                         Ticks
-		key                            any
-		tempo                          float64
-		section                        string
-		times                          int
-		jump                           Jump
-		unnumbered, start, end, ending bool
-		segno, coda, fine, toCoda      bool
-	}
-	return marks{
-		b.Meter, b.Length, b.Key, b.Tempo, b.Section, b.Times, b.Jump,
-		b.Unnumbered, b.RepeatStart, b.RepeatEnd, b.EndingStart,
-		b.Segno, b.Coda, b.Fine, b.ToCoda,
-	}
+	return b.Meter == d.Meter && b.Length == d.Length && b.Unnumbered == d.Unnumbered &&
+		b.Key == d.Key && b.Tempo == d.Tempo && b.Section == d.Section &&
+		b.RepeatStart == d.RepeatStart && b.RepeatEnd == d.RepeatEnd && b.Times == d.Times &&
+		b.EndingStart == d.EndingStart && slices.Equal(b.Ending, d.Ending) &&
+		b.Segno == d.Segno && b.Coda == d.Coda && b.Fine == d.Fine && b.ToCoda == d.ToCoda &&
+		b.Jump == d.Jump
 }
 
 // Equal reports whether two pins fix the same block for the same note.

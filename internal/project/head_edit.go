@@ -1,6 +1,10 @@
 package project
 
-import "organbook/internal/theory"
+import (
+	"slices"
+
+	"organbook/internal/theory"
+)
 
 // SetTitle replaces the title; line breaks become blanks.
 type SetTitle struct{ Title string }
@@ -33,7 +37,20 @@ func (SetKey) Name() string { return "set key" }
 
 // Apply fails for a key without a signature.
 func (e SetKey) Apply(c *Chart) (*Chart, error) {
-	return c.with(func(d *Chart) { d.Key = e.Key })
+	return c.withFront(func(d *Chart, first *Bar) { d.Key, first.Key = e.Key, theory.Key{} })
+}
+
+// withFront returns the chart with settings at its start altered. The first
+// bar comes along, for what is written there would hide the chart's own.
+func (c *Chart) withFront(change func(d *Chart, first *Bar)) (*Chart, error) {
+	return c.with(func(d *Chart) {
+		first := c.Bars[0]
+		change(d, &first)
+		if !first.Equal(c.Bars[0]) {
+			d.Bars = slices.Clone(c.Bars)
+			d.Bars[0] = first
+		}
+	})
 }
 
 // SetTempo changes the tempo at the start, in quarter notes a minute.
@@ -44,7 +61,7 @@ func (SetTempo) Name() string { return "set tempo" }
 
 // Apply fails outside MinTempo to MaxTempo.
 func (e SetTempo) Apply(c *Chart) (*Chart, error) {
-	return c.with(func(d *Chart) { d.Tempo = e.Tempo })
+	return c.withFront(func(d *Chart, first *Bar) { d.Tempo, first.Tempo = e.Tempo, 0 })
 }
 
 // SetSwing changes where the off-beat eighth falls, as a part of the beat.

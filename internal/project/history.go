@@ -54,7 +54,7 @@ func (h *History) Do(e Edit, selected Selection) (Selection, error) {
 	if err != nil {
 		return selected, err
 	}
-	after := selectionAfter(e, chart, selected)
+	after := selectionAfter(e, h.Chart(), chart, selected)
 	if chart.Equal(h.Chart()) {
 		return after, nil
 	}
@@ -68,11 +68,11 @@ func (h *History) Do(e Edit, selected Selection) (Selection, error) {
 }
 
 // selectionAfter asks the edit, or keeps of the selection what still exists.
-func selectionAfter(e Edit, after *Chart, before Selection) Selection {
+func selectionAfter(e Edit, before, after *Chart, selected Selection) Selection {
 	if s, ok := e.(Selecting); ok {
-		return s.Select(after, before).In(after)
+		selected = s.Select(before, after, selected)
 	}
-	return before.In(after)
+	return selected.In(after)
 }
 
 // trim drops the oldest entries beyond the bound.

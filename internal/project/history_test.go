@@ -105,6 +105,11 @@ func TestSelectionsAfterEdits(t *testing.T) {
 		{project.InsertBars{At: 2, Count: 2}, project.Selection{}, project.BarSelection(2, 4)},
 		{project.RemoveBars{First: 6, End: 8}, project.BarSelection(6, 8), project.Selection{}},
 		{title(1), project.BarSelection(1, 3), project.BarSelection(1, 3)},
+		{project.SetBar{Bar: project.NewBar(project.Meter{Beats: 1, Unit: 4})}, notes(0, 1, 8), notes(0, 5)},
+		{project.SetBar{Bar: project.NewBar(project.Meter{Beats: 5, Unit: 4})}, notes(0, 8), notes(0, 9)},
+		{project.SetBar{Bar: project.NewBar(project.Meter{Beats: 1, Unit: 4})}, notes(1), project.Selection{}},
+		{project.SetBar{Bar: project.NewBar(project.Meter{Beats: 5, Unit: 4})}, project.ChordSelection(ticks(8)), project.ChordSelection(ticks(9))},
+		{project.SetBar{Bar: project.NewBar(project.Meter{Beats: 5, Unit: 4})}, project.BarSelection(0, 1), project.BarSelection(0, 1)},
 	} {
 		h := project.NewHistory(tune())
 		if got, err := h.Do(tt.edit, tt.before); err != nil || !got.Equal(tt.want) {

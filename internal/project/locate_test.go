@@ -89,7 +89,7 @@ const q2 = int64(2 * q)
 func TestQueriesAgainstBruteForce(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		c := projecttest.Charts(projecttest.Small).Draw(t, "chart")
-		at := project.Ticks(rapid.Int64Range(0, int64(c.Length())-1).Draw(t, "at"))
+		at := drawPosition(t, c)
 		sounding, starting := -1, -1
 		for i, n := range c.Melody {
 			if n.Start <= at && at < n.End() {
@@ -127,6 +127,15 @@ func TestQueriesAgainstBruteForce(t *testing.T) {
 			t.Fatalf("key, tempo or meter at %d", at)
 		}
 	})
+}
+
+// drawPosition draws any position, or the start or end of a note.
+func drawPosition(t *rapid.T, c *project.Chart) project.Ticks {
+	if len(c.Melody) > 0 && rapid.Bool().Draw(t, "at a note") {
+		n := rapid.SampledFrom(c.Melody).Draw(t, "note")
+		return rapid.SampledFrom([]project.Ticks{n.Start, n.End(), n.End() - 1}).Draw(t, "edge")
+	}
+	return project.Ticks(rapid.Int64Range(0, int64(c.Length())-1).Draw(t, "at"))
 }
 
 // Passages partition the bars.

@@ -15,7 +15,7 @@ func (AddNote) Name() string { return "add note" }
 func (e AddNote) Apply(c *Chart) (*Chart, error) { return c.write([]Note{e.Note}) }
 
 // Select selects the new note.
-func (e AddNote) Select(*Chart, Selection) Selection { return NoteSelection(e.Note.Start) }
+func (e AddNote) Select(_, _ *Chart, _ Selection) Selection { return NoteSelection(e.Note.Start) }
 
 // Paste writes notes over whatever sounds there, moved together so that
 // position From lands on At. From is where the copied stretch began, which
@@ -38,7 +38,9 @@ func (e Paste) Apply(c *Chart) (*Chart, error) {
 }
 
 // Select selects what was pasted.
-func (e Paste) Select(*Chart, Selection) Selection { return NoteSelection(startsOf(e.moved())...) }
+func (e Paste) Select(_, _ *Chart, _ Selection) Selection {
+	return NoteSelection(startsOf(e.moved())...)
+}
 
 func (e Paste) moved() []Note {
 	notes := slices.Clone(e.Notes)

@@ -66,7 +66,7 @@ func (e MoveNotes) Apply(c *Chart) (*Chart, error) {
 }
 
 // Select keeps the moved notes selected.
-func (e MoveNotes) Select(_ *Chart, before Selection) Selection {
+func (e MoveNotes) Select(_, _ *Chart, _ Selection) Selection {
 	starts := sortedStarts(e.Starts)
 	for i := range starts {
 		starts[i] += e.By

@@ -60,7 +60,7 @@ func (e SplitNote) Apply(c *Chart) (*Chart, error) {
 }
 
 // Select selects both halves.
-func (e SplitNote) Select(after *Chart, _ Selection) Selection {
+func (e SplitNote) Select(_, after *Chart, _ Selection) Selection {
 	i, _ := after.NoteStarting(e.At)
 	return NoteSelection(after.Melody[max(0, i-1)].Start, e.At)
 }
@@ -93,6 +93,6 @@ func (e JoinNotes) Apply(c *Chart) (*Chart, error) {
 }
 
 // Select selects the joined note.
-func (e JoinNotes) Select(*Chart, Selection) Selection {
+func (e JoinNotes) Select(_, _ *Chart, _ Selection) Selection {
 	return NoteSelection(slices.Min(e.Starts))
 }
