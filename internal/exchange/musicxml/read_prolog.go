@@ -62,10 +62,8 @@ func (p *prologReader) skipToTag() (string, error) {
 	for {
 		b, err := p.br.Peek(1)
 		switch {
-		case err == io.EOF:
-			return "", fmt.Errorf("%w: it ends before any element; choose a file that holds a score", ErrNotMusicXML)
 		case err != nil:
-			return "", err
+			return "", endsEarly(err)
 		case b[0] == '<':
 			head, _ := p.br.Peek(4)
 			return string(head), nil
@@ -86,10 +84,18 @@ func (p *prologReader) byte() (byte, error) {
 	if b == '\n' {
 		p.lines++
 	}
-	if errors.Is(err, io.EOF) {
-		err = fmt.Errorf("%w: it ends before any element; choose a file that holds a score", ErrNotMusicXML)
+	return b, endsEarly(err)
+}
+
+// endsEarly says in a sentence why there is no more text; nil stays nil.
+func endsEarly(err error) error {
+	switch {
+	case err == nil || errors.Is(err, ErrTooLarge):
+		return err
+	case errors.Is(err, io.EOF):
+		return fmt.Errorf("%w: it ends before any element; choose a file that holds a score", ErrNotMusicXML)
 	}
-	return b, err
+	return fmt.Errorf("%w: its beginning cannot be read (%w); fetch or save the score again", ErrDamaged, err)
 }
 
 // through reads up to and including end.

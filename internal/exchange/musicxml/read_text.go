@@ -3,6 +3,7 @@ package musicxml
 import (
 	"bufio"
 	"encoding/binary"
+	"errors"
 	"fmt"
 	"io"
 	"regexp"
@@ -130,6 +131,9 @@ func utf16Runes(br *bufio.Reader, order binary.ByteOrder) func() (rune, error) {
 	unit := func() (rune, error) {
 		var b [2]byte
 		_, err := io.ReadFull(br, b[:])
+		if errors.Is(err, io.ErrUnexpectedEOF) {
+			err = io.EOF // half a unit at the end
+		}
 		return rune(order.Uint16(b[:])), err
 	}
 	return func() (rune, error) {
