@@ -31,6 +31,7 @@ const (
 	laneCount    = 3
 	noteEndReach = 5.0  // how near a note's end counts as its end
 	doubleRoom   = 3.0  // what a double line takes
+	finalRoom    = 8.0  // what the final line takes
 	repeatRoom   = 15.0 // what a repeat sign takes from its bar
 )
 

@@ -30,6 +30,8 @@ func (l *GridLayout) flow() {
 		}
 		if chart.Bars[i].RepeatEnd {
 			l.Bars[i].after = repeatRoom
+		} else if i == len(chart.Bars)-1 {
+			l.Bars[i].after = finalRoom
 		} else if l.endsSection(i) {
 			l.Bars[i].after = doubleRoom
 		}
@@ -51,10 +53,11 @@ func (l *GridLayout) endsSection(i int) bool {
 	return i+1 < len(bars) && bars[i+1].Section != "" && !bars[i+1].RepeatStart && !bars[i].RepeatEnd
 }
 
-// naturalWidth returns the wanted width of a bar.
+// naturalWidth returns the wanted width of a bar. Signs at its edges take their
+// room from the music, so that bars stay in columns, unless it is very short.
 func (l *GridLayout) naturalWidth(i int) float64 {
 	quarters := float64(l.Realisation.Chart.Bars[i].Length) / float64(project.Quarter)
-	return math.Max(minBarWidth, quarters*l.Options.PerQuarter) + l.Bars[i].before + l.Bars[i].after
+	return math.Max(minBarWidth+l.Bars[i].before+l.Bars[i].after, quarters*l.Options.PerQuarter)
 }
 
 // typicalWidth returns the wanted width of the commonest bar.
@@ -133,6 +136,9 @@ func (l *GridLayout) justify(first, end int, room, stretch float64) {
 		b := &l.Bars[i]
 		b.System, b.X = len(l.Systems), x
 		b.W *= factor
+		if signs := b.before + b.after; signs > b.W/2 { // at most half a bar
+			b.before, b.after = b.before*b.W/2/signs, b.after*b.W/2/signs
+		}
 		x += b.W
 	}
 	l.Systems = append(l.Systems, System{

@@ -64,8 +64,12 @@ func (p *gridPainter) rows(s *System) {
 	spans := p.l.Realisation.Spans
 	for i := firstSpan(spans, s.Start); i < len(spans) && spans[i].Start < s.End; i++ {
 		r := p.l.spanRect(s, &spans[i])
-		if spans[i].Family.IsValid() && p.Shows(r) {
+		switch {
+		case !p.Shows(r):
+		case spans[i].Family.IsValid():
 			p.tint(s, r, &spans[i])
+		default:
+			p.plainRows(s, r)
 		}
 	}
 	p.octaves(s)
@@ -114,6 +118,17 @@ func (p *gridPainter) tint(s *System, r Rect, span *arrange.Span) {
 		case 2:
 			p.FillRect(row, p.th.AwayRow)
 			p.Hatch(row, 6, 1, p.th.AwayHatch)
+		}
+	}
+}
+
+// plainRows shades the rows of sharps where no family is in force, so that
+// pitches can be told on empty rows.
+func (p *gridPainter) plainRows(s *System, r Rect) {
+	h := p.l.Options.RowHeight
+	for key := s.Low; key <= s.High; key++ {
+		if isSharp(key) {
+			p.FillRect(Rect{r.X, s.Rows.Y + float64(s.High-key)*h, r.W, h}, withAlpha(p.th.Hair, 0.55))
 		}
 	}
 }
@@ -223,7 +238,8 @@ func (p *gridPainter) barLines(s *System) {
 	right := p.l.Bars[last].Right()
 	p.barLine(s, right)
 	if last == len(chart.Bars)-1 && !chart.Bars[last].RepeatEnd {
-		p.VLine(right-4, s.Rows.Y, s.Lanes.Bottom(), 3, p.th.Muted)
+		p.VLine(right-7, s.Rows.Y, s.Rows.Bottom(), 1, p.th.Text)
+		p.VLine(right-4, s.Rows.Y, s.Rows.Bottom(), 4, p.th.Text)
 	}
 }
 

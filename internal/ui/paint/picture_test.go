@@ -22,6 +22,19 @@ var someLit = []LitKey{
 	{arrange.Pedal, 38, arrange.LeftFoot, 0, false}, {arrange.Pedal, 44, arrange.RightFoot, 0, false},
 }
 
+// TestNarrowPictures shows notes that go on in the next system.
+func TestNarrowPictures(t *testing.T) {
+	r := demo()
+	r.Chart.Melody[12].Duration += 7 * q / 2
+	r.Chart.Melody = append(r.Chart.Melody[:13], r.Chart.Melody[17:]...)
+	r.Steps, r.Notes = nil, nil
+	(&demoBuilder{chart: r.Chart, r: *r}).blocks()
+	l := LayoutGrid(r, GridOptions{Width: 420})
+	c := NewPicture(420, 900, 1.5, Dark().Ground)
+	PaintGrid(c, l, Dark(), nil)
+	savePicture(t, "narrow", c.Image())
+}
+
 func TestConsolePictures(t *testing.T) {
 	for _, th := range []*Theme{Dark(), Light()} {
 		for _, console := range project.Consoles() {
