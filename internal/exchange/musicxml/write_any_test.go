@@ -22,8 +22,11 @@ func anyChart(t *rapid.T) *project.Chart {
 	c.Key = theory.KeyFromFifths(rapid.IntRange(-7, 7).Draw(t, "fifths"), theory.Mode(rapid.IntRange(0, 1).Draw(t, "mode")))
 	c.Swing = rapid.Float64Range(0.5, 0.8).Draw(t, "swing")
 	c.Bars = nil
-	for i := range rapid.IntRange(1, 6).Draw(t, "bars") {
-		c.Bars = append(c.Bars, anyBar(t, i))
+	for range rapid.IntRange(1, 6).Draw(t, "bars") {
+		c.Bars = append(c.Bars, anyBar(t))
+	}
+	if len(c.Bars) > 1 && rapid.Bool().Draw(t, "pickup") {
+		c.Bars[0].Length, c.Bars[0].Unnumbered = c.Bars[0].Meter.Beat(), true
 	}
 	c.Melody = anyMelody(t, c.Length())
 	c.Changes = anyChanges(t, c.Length())
@@ -31,20 +34,17 @@ func anyChart(t *rapid.T) *project.Chart {
 	return c
 }
 
-func anyBar(t *rapid.T, i int) project.Bar {
+func anyBar(t *rapid.T) project.Bar {
 	meters := []project.Meter{{Beats: 4, Unit: 4}, {Beats: 3, Unit: 4}, {Beats: 6, Unit: 8}, {Beats: 5, Unit: 4}, {Beats: 2, Unit: 2}, {Beats: 12, Unit: 8}, {Beats: 7, Unit: 8}, {Beats: 1, Unit: 128}}
 	m := rapid.SampledFrom(meters).Draw(t, "meter")
 	b := project.Bar{Meter: m, Length: m.Length()}
-	if i == 0 && rapid.Bool().Draw(t, "pickup") {
-		b.Length, b.Unnumbered = m.Beat(), true
-	}
 	switch rapid.IntRange(0, 9).Draw(t, "mark") {
 	case 0:
 		b.Section = "B"
 	case 1:
 		b.RepeatStart = true
 	case 2:
-		b.RepeatEnd, b.Times = true, rapid.IntRange(0, 4).Draw(t, "times")
+		b.RepeatEnd, b.Times = true, rapid.IntRange(2, 4).Draw(t, "times")
 	case 3:
 		b.Ending, b.EndingStart = []int{1, 2}, rapid.Bool().Draw(t, "ending start")
 	case 4:
@@ -56,7 +56,7 @@ func anyBar(t *rapid.T, i int) project.Bar {
 	case 7:
 		b.Key = theory.KeyFromFifths(rapid.IntRange(-7, 7).Draw(t, "new fifths"), theory.Minor)
 	case 8:
-		b.Tempo = rapid.Float64Range(20, 400).Draw(t, "tempo")
+		b.Tempo = float64(rapid.IntRange(200, 4000).Draw(t, "tenths")) / 10
 	}
 	return b
 }

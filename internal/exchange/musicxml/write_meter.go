@@ -9,6 +9,8 @@ type grid struct {
 	// origin is what a pickup, or the second half of a split bar, is short of
 	// at its front.
 	origin project.Ticks
+	// beat is the note under the meter's line, a quarter at most.
+	beat project.Ticks
 	// units are the distances of ever weaker positions: bar, half bar, felt
 	// beat, then halves down to the finest value.
 	units []project.Ticks
@@ -19,7 +21,7 @@ type grid struct {
 }
 
 func newGrid(m project.Meter, length, origin project.Ticks) grid {
-	g := grid{length: length, half: -1, compound: m.Pulse() != m.Beat()}
+	g := grid{length: length, half: -1, beat: min(m.Beat(), project.Quarter), compound: m.Pulse() != m.Beat()}
 	if origin%finest == 0 {
 		g.origin = origin
 	}

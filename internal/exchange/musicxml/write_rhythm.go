@@ -8,10 +8,10 @@ import (
 
 // Rhythm is written in two steps. A bar of one voice arrives as consecutive
 // stretches, each a note, a chord or a rest. First the places that lie between
-// the finest note values are gathered into tuplets: between two places that
-// need no tuplet, the smallest bracket is sought that writes the stretches
-// with the fewest notes. Then each stretch is cut into note values at the
-// strongest beats it crosses. The parts of a stretch are tied.
+// the finest note values are gathered into tuplets: within a run of beats that
+// holds such places, those brackets are sought that need the fewest notes.
+// Then each stretch is cut into note values at the strongest beats it crosses.
+// The parts of a stretch are tied.
 
 // span is one written note length in a bar.
 type span struct {
@@ -26,8 +26,9 @@ type tuplet struct {
 	actual, normal int64
 }
 
-// normals gives the normal number of each bracket we write.
-var normals = map[project.Ticks]int64{3: 2, 5: 4, 7: 4, 9: 8, 15: 8}
+// normals gives the normal number of each bracket we write. Six is for six
+// equal notes; other sixths are written as triplets.
+var normals = map[project.Ticks]int64{3: 2, 5: 4, 6: 4, 7: 4, 9: 8, 15: 8}
 
 // spans cuts the bar at the given places, which ascend from 0 to the length of
 // the bar, and writes each stretch between them. The result tiles the bar.
@@ -35,22 +36,17 @@ func (g *grid) spans(places []project.Ticks) []span {
 	var out []span
 	for i := 0; i+1 < len(places); {
 		j := i + 1
-		for j+1 < len(places) && places[j]%finest != 0 {
+		for j+1 < len(places) && (places[j]+g.origin)%g.beat != 0 {
 			j++
 		}
-		out = append(out, g.region(places[i:j+1])...)
+		run := places[i : j+1]
+		out = append(out, g.join(g.tile(run), run)...)
 		i = j
 	}
 	return out
 }
 
-// region writes the stretches between two places that need no tuplet.
-func (g *grid) region(places []project.Ticks) []span {
-	_, tiles := g.tile(places)
-	return g.join(tiles, places)
-}
-
-// tile is a part of a region: under a bracket, or plain.
+// tile is a part of a run of beats: under a bracket, or plain.
 type tile struct {
 	from, to project.Ticks
 	tuplet   *tuplet
@@ -58,34 +54,53 @@ type tile struct {
 	odd bool
 }
 
-// oddCost makes any bracket better than notes without a value.
-const oddCost = 1000
+// The cost of writing a run: above all every note has a value, then there are
+// few notes, few of them under brackets, and few brackets.
+const (
+	bracketCost = 1
+	underCost   = 100
+	noteCost    = 100 * underCost
+	oddCost     = 1000 * noteCost
+)
 
-// tile covers places[0] to the last place with brackets and plain parts, with
-// the fewest written notes; among equals with the smallest brackets.
-func (g *grid) tile(places []project.Ticks) (cost int, tiles []tile) {
-	from, to := places[0], places[len(places)-1]
-	if !slices.ContainsFunc(places, func(t project.Ticks) bool { return t%finest != 0 }) {
-		for i := 0; i+1 < len(places); i++ {
-			cost += len(g.split(places[i], places[i+1]))
+func (g *grid) cost(tiles []tile, places []project.Ticks) (cost int) {
+	for _, t := range tiles {
+		if t.tuplet != nil {
+			cost += bracketCost
 		}
-		return cost, []tile{{from: from, to: to}}
 	}
-	cost, tiles = oddCost*len(places), []tile{{from: from, to: to, odd: true}}
-	if t, ok := g.bracket(places); ok {
-		cost, tiles = len(t.spans(places)), []tile{{from: from, to: to, tuplet: t}}
+	for _, s := range g.join(tiles, places) {
+		cost += noteCost
+		if s.tuplet != nil {
+			cost += underCost
+		}
+		if s.value.name == "" {
+			cost += oddCost
+		}
 	}
-	middle, ok := g.middle(from, to)
+	return cost
+}
+
+// tile covers places[0] to the last place with brackets and plain parts at
+// the least cost: it compares one bracket over all with the best tiles of the
+// two parts around the middle.
+func (g *grid) tile(places []project.Ticks) []tile {
+	whole := tile{from: places[0], to: places[len(places)-1]}
+	if !slices.ContainsFunc(places, func(t project.Ticks) bool { return t%finest != 0 }) {
+		return []tile{whole}
+	}
+	whole.tuplet, whole.odd = g.bracket(places)
+	best := []tile{whole}
+	middle, ok := g.middle(whole.from, whole.to)
 	if !ok {
-		return cost, tiles
+		return best
 	}
 	left, right := divide(places, middle)
-	costLeft, tilesLeft := g.tile(left)
-	costRight, tilesRight := g.tile(right)
-	if costLeft+costRight <= cost {
-		return costLeft + costRight, append(tilesLeft, tilesRight...)
+	parts := append(g.tile(left), g.tile(right)...)
+	if whole.odd || g.cost(parts, places) <= g.cost(best, places) {
+		return parts
 	}
-	return cost, tiles
+	return best
 }
 
 // middle returns the place between from and to that the most halvings of note
@@ -113,26 +128,30 @@ func divide(places []project.Ticks, at project.Ticks) (left, right []project.Tic
 
 // bracket returns the tuplet over the whole of places, when one fits: over a
 // plain note value that starts on its half, with all places on its division.
-func (g *grid) bracket(places []project.Ticks) (*tuplet, bool) {
+// odd is set when none does.
+func (g *grid) bracket(places []project.Ticks) (t *tuplet, odd bool) {
 	from, to := places[0], places[len(places)-1]
 	length := to - from
 	w, ok := valueOf(length)
 	if !ok || w.dotted || (from+g.origin)%(length/2) != 0 {
-		return nil, false
+		return nil, true
 	}
 	parts := project.Ticks(1)
 	for _, t := range places {
 		parts = commonMultiple(parts, length/commonDivisor(t-from, length))
 	}
-	for parts%2 == 0 {
+	for parts%2 == 0 && !(parts == 6 && len(places) == 7) {
 		parts /= 2
 	}
 	normal, ok := normals[parts]
 	if !ok {
-		return nil, false
+		return nil, true
 	}
-	t := &tuplet{from, to, int64(parts), normal}
-	return t, !slices.ContainsFunc(t.spans(places), func(s span) bool { return s.value.ticks == 0 })
+	t = &tuplet{from, to, int64(parts), normal}
+	if slices.ContainsFunc(t.spans(places), func(s span) bool { return s.value.name == "" }) {
+		return nil, true
+	}
+	return t, false
 }
 
 // spans writes the stretches under the bracket, longest values first.
