@@ -19,9 +19,10 @@ type fakeDevice struct {
 	source *source
 	broken error
 	buffer atomic.Int64
+	lag    atomic.Int64
 }
 
-func (d *fakeDevice) ahead() int64 { return 0 }
+func (d *fakeDevice) ahead() int64 { return d.lag.Load() }
 func (d *fakeDevice) err() error   { return d.broken }
 func (d *fakeDevice) close()       {}
 func (d *fakeDevice) resize(n int) { d.buffer.Store(int64(n)) }

@@ -86,14 +86,18 @@ func (t *transport) prepare(n int64) int64 {
 // end is the frame at which playing turns back or stops.
 func (t *transport) end() int64 {
 	if t.looping() {
-		return t.loop.to
+		return t.turn()
 	}
 	return t.score.frames
 }
 
-// looping reports whether the loop is on and the cursor has not passed it.
+// turn is where the loop turns back: at its end, or at the score's if that
+// has become shorter.
+func (t *transport) turn() int64 { return min(t.loop.to, t.score.frames) }
+
+// looping reports whether the cursor will come to the loop's turn.
 func (t *transport) looping() bool {
-	return t.loop.on && t.loop.to > t.loop.from && t.cursor < t.loop.to
+	return t.loop.on && t.loop.from < t.turn() && t.cursor <= t.turn()
 }
 
 // count collects the clicks of the count-in.
@@ -196,7 +200,7 @@ func (t *transport) advance(n int64) {
 			t.counting = false
 			t.chase(false)
 		}
-	case t.loop.on && t.cursor == t.loop.to && t.loop.to > t.loop.from:
+	case t.looping() && t.cursor == t.turn():
 		t.jump(t.loop.from)
 	case t.cursor >= t.score.frames:
 		t.halt()
@@ -216,7 +220,8 @@ func (t *transport) halt() {
 	t.playing, t.counting, t.countIn = false, false, nil
 	t.wanted = [synth.Divisions][128]uint8{}
 	t.settle()
-	t.timeline.mark(t.stream, max(t.cursor, t.start), false)
+	t.cursor = max(t.start, min(t.cursor, t.score.frames))
+	t.timeline.mark(t.stream, t.cursor, false)
 }
 
 // chase brings the instrument to where the score has it at the cursor: the

@@ -1,0 +1,163 @@
+package player
+
+import (
+	"slices"
+	"sync"
+	"testing"
+	"time"
+
+	"organbook/internal/arrange"
+)
+
+// TestWithoutDevice checks that the cursor moves in time when there is no
+// sound device.
+func TestWithoutDevice(t *testing.T) {
+	p := start(Options{}, noDevice)
+	defer p.Close()
+	settled(t, p)
+	if s := p.Status(); s.Device || s.Err != "no sound device: it does not open" {
+		t.Errorf("status %+v", s)
+	}
+	p.Load(melody(t))
+	began := time.Now()
+	p.Play(1)
+	time.Sleep(300 * time.Millisecond)
+	at, moving := p.Position()
+	if want := 1 + time.Since(began).Seconds(); !moving || at < 1.1 || at > want+0.05 {
+		t.Errorf("position %.3f moving %v, want up to %.3f", at, moving, want)
+	}
+}
+
+// TestDeviceLost breaks the device while playing.
+func TestDeviceLost(t *testing.T) {
+	d := &fakeDevice{broken: errBroken}
+	p := start(Options{}, func(s *source, _ int, _ Profile) (device, error) { return d, nil })
+	defer p.Close()
+	p.Load(melody(t))
+	p.Play(0)
+	for range 500 {
+		if at, moving := p.Position(); moving && at > 0.1 {
+			if s := p.Status(); s.Device || s.Err == "" {
+				t.Errorf("the device is gone and the status is %+v", s)
+			}
+			return
+		}
+		time.Sleep(10 * time.Millisecond)
+	}
+	t.Error("the cursor stands still after the device is gone")
+}
+
+// TestBufferGrows keeps the device waiting and expects a longer buffer.
+func TestBufferGrows(t *testing.T) {
+	d := &fakeDevice{}
+	p := start(Options{}, func(s *source, _ int, _ Profile) (device, error) { d.source = s; return d, nil })
+	defer p.Close()
+	settled(t, p)
+	pull(d.source, 128)
+	time.Sleep(100 * time.Millisecond)
+	pull(d.source, 128)
+	if late := p.Status().Late; late != 1 {
+		t.Errorf("%d late reads counted, want 1", late)
+	}
+	for range 300 {
+		if n := d.buffer.Load(); n == int64(2*LiveProfile.Buffer) {
+			return
+		}
+		time.Sleep(10 * time.Millisecond)
+	}
+	t.Errorf("the buffer has %d frames", d.buffer.Load())
+}
+
+type brokenError string
+
+func (e brokenError) Error() string { return string(e) }
+
+const errBroken = brokenError("unplugged")
+
+// TestManyHands uses the player from several goroutines while it is rendered;
+// the race detector looks on.
+func TestManyHands(t *testing.T) {
+	p, take := pulled(t)
+	perf := melody(t)
+	p.Load(perf)
+	var wait sync.WaitGroup
+	for hand := range 4 {
+		wait.Go(func() {
+			for i := range 300 {
+				p.KeyDown(arrange.Upper, 40+hand*10+i%10)
+				p.KeyUp(arrange.Upper, 40+hand*10+i%10)
+				p.SetSwell(float64(i%10) / 10)
+				p.Position()
+				switch i % 50 {
+				case 0:
+					p.Toggle(float64(i % 7))
+				case 10:
+					p.Replace(perf, 1)
+				case 20:
+					p.Audition([]Key{{arrange.Lower, 50}}, &flute, time.Second)
+				case 30:
+					p.Level()
+				}
+			}
+		})
+	}
+	for range 400 {
+		take(256)
+	}
+	wait.Wait()
+	p.Panic()
+	for waiting(p) > 0 { // nobody else looks by now but the watch
+		take(256)
+		p.Position()
+	}
+	take(second)
+	if x := take(second); slices.Max(x) != 0 || slices.Min(x) != 0 {
+		t.Error("something still sounds after Panic")
+	}
+}
+
+// TestNothingIsLost sends far more commands than the ring holds while nobody
+// takes them.
+func TestNothingIsLost(t *testing.T) {
+	p, take := pulled(t)
+	for range 1000 {
+		p.KeyDown(arrange.Upper, 60)
+		p.KeyUp(arrange.Upper, 60)
+	}
+	if waiting(p) == 0 {
+		t.Error("the flood was none")
+	}
+	p.SetRegistration(&flute)
+	p.KeyDown(arrange.Upper, 64)
+	for range 20 {
+		take(256)
+		time.Sleep(watchInterval) // the watch moves the backlog on
+	}
+	expect(t, "after the flood", take(second/2), 64)
+}
+
+func TestRenderSideAllocatesNothing(t *testing.T) {
+	p, _ := pulled(t)
+	p.Load(melody(t))
+	p.SetLoop(0, 1, true)
+	p.SetMetronome(true)
+	p.Play(0)
+	block := make([]byte, 128*frameBytes)
+	if n := testing.AllocsPerRun(2000, func() { p.source.Read(block) }); n != 0 {
+		t.Errorf("Read allocates %g times", n)
+	}
+}
+
+// BenchmarkRead renders a performance as a device would ask for it.
+func BenchmarkRead(b *testing.B) {
+	p := start(Options{}, func(s *source, _ int, _ Profile) (device, error) { return &fakeDevice{source: s}, nil })
+	defer p.Close()
+	p.Load(melody(b))
+	p.SetLoop(0, 8, true)
+	p.Play(0)
+	block := make([]byte, 128*frameBytes)
+	b.ReportAllocs()
+	for b.Loop() {
+		p.source.Read(block)
+	}
+}
