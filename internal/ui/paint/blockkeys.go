@@ -56,7 +56,7 @@ func paintBlockKey(c *Canvas, k *consoleKey, lit map[int]BlockKey, th *Theme) {
 	}
 	c.Limb(r, b.Limb, keyRadius, th)
 	if k.sharp {
-		c.StrokeRound(r, keyRadius, 1, th.KeyLine)
+		c.StrokeRound(r, keyRadius, 1, th.BlackKey)
 	}
 	if b.Finger > 0 && r.W >= 6.5 {
 		size := min(SizeSmall, r.W*1.15)

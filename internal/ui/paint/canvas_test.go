@@ -103,6 +103,26 @@ func TestStaffClefAndColumns(t *testing.T) {
 	}
 }
 
+func TestShareOut(t *testing.T) {
+	for _, c := range []struct {
+		notes []string
+		lower int
+		ok    bool
+	}{
+		{[]string{"D3", "A3", "C4", "E4", "G4"}, 2, true},
+		{[]string{"Eb4", "F#4", "A4", "Bb4"}, 0, false},
+		{[]string{"E3", "G3", "Bb3", "C4"}, 3, false}, // one ledger line is no reason
+		{[]string{"G5", "A5", "C6", "E6"}, 0, false},  // nothing for a lower staff
+		{[]string{"E1", "B1"}, -1, false},
+	} {
+		notes := validSorted(pitches(c.notes...))
+		bottom, _ := clefFor(notes)
+		if lower, ok := shareOut(notes, bottom); lower != c.lower || ok != c.ok {
+			t.Errorf("%v: %d on the lower staff, %v; want %d, %v", c.notes, lower, ok, c.lower, c.ok)
+		}
+	}
+}
+
 // TestEmptyChart holds that a chart without a note or a chord is a grid ready
 // for entry, and that no picture of it fails.
 func TestEmptyChart(t *testing.T) {

@@ -85,9 +85,11 @@ func paintLitKey(c *Canvas, l *ConsoleLayout, key *consoleKey, k LitKey, th *The
 	} else {
 		c.Limb(r, k.Limb, keyRadius, th)
 	}
-	if key.sharp {
-		c.StrokeRound(r, keyRadius, 1, th.KeyLine)
-	} else if k.Division != arrange.Pedal {
+	switch {
+	case k.Division == arrange.Pedal: // pedals stand free
+	case key.sharp:
+		c.StrokeRound(r, keyRadius, 1, th.BlackKey)
+	default:
 		reblacken(c, l, key, k, th)
 	}
 	if !k.Ghost {

@@ -58,12 +58,13 @@ func TestBenchPictures(t *testing.T) {
 	blocks := [][]theory.Pitch{
 		pitches("Bb4", "A4", "F#4", "Eb4"), pitches("D5", "Bb4", "G4", "E4"), pitches("G5", "Eb5", "C5", "A4", "G4"),
 		pitches("C4", "Bb3", "G3", "E3"), pitches("E6", "C6", "A5", "G5"), pitches("F#3", "D##3", "Cb3", "Abb2"),
+		pitches("G4", "E4", "C4", "A3", "D3"), pitches("D5", "G4", "Bb3", "F#3"), pitches("Ab5", "D5", "B4", "F3"),
 	}
 	reg := project.Registration{Upper: project.Drawbars{8, 8, 8, 6, 0, 4, 0, 2, 6}, Lower: project.Drawbars{8, 4, 8}, Pedal: [2]uint8{8, 5}}
 	for _, th := range []*Theme{Dark(), Light()} {
 		c := NewPicture(900, 420, 2, th.Panel)
 		for i, b := range blocks {
-			x, y := 10+float64(i%3)*290, 10+float64(i/3)*110
+			x, y := 10+float64(i%3)*290, 10+float64(i/3)*95
 			PaintBlockStaff(c, Rect{x, y, 120, 80}, b, th)
 			keys := BlockKeysOf(b, arrange.RightHand)
 			for j := range keys {
@@ -71,9 +72,9 @@ func TestBenchPictures(t *testing.T) {
 			}
 			PaintBlockKeys(c, Rect{x + 140, y + 8, 130, 64}, keys, th)
 		}
-		PaintBlockKeys(c, Rect{10, 240, 74, 32}, BlockKeysOf(blocks[0], arrange.RightHand), th)
+		PaintBlockKeys(c, Rect{10, 310, 74, 32}, BlockKeysOf(blocks[0], arrange.RightHand), th)
 		for d, title := range []string{"Upper · full section", "Lower · low brass", "Pedal · round bass"} {
-			l := LayoutDrawbars(Rect{120 + 220*float64(d), 240, 180, 150}, arrange.Division(d))
+			l := LayoutDrawbars(Rect{120 + 220*float64(d), 290, 180, 130}, arrange.Division(d))
 			PaintDrawbars(c, l, th, title, Settings(&reg, arrange.Division(d)), th.Panel)
 		}
 		savePicture(t, "bench-"+th.Name, c.Image())

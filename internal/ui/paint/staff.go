@@ -31,19 +31,50 @@ const (
 // stemLength is the least length of a stem beyond its last head, in spaces.
 const stemLength = 2.5
 
-// PaintBlockStaff paints a block on a small staff in a rectangle: the clef
-// that needs fewer ledger lines, note heads with their accidentals, ledger
-// lines and one stem. The size of the staff follows from the height.
+// grandFrom is how many places beyond one staff the notes may reach in all
+// before they are shared out to two.
+const grandFrom = 7
+
+// staffGap is the distance between the lowest lines of two joined staves, in
+// spaces.
+const staffGap = 8
+
+// PaintBlockStaff paints a block on a small staff in a rectangle: note heads
+// with their accidentals, ledger lines and a stem, in the clef that needs
+// fewer ledger lines or, for a wide block, on both. The size of the staff
+// follows from the height.
 func PaintBlockStaff(c *Canvas, r Rect, voices []theory.Pitch, th *Theme) {
 	notes := validSorted(voices)
 	bottom, clef := clefFor(notes)
-	p := staffPainter{Canvas: c, th: th, bottom: bottom, notes: notes}
-	p.fit(r)
-	for i := 0; i < 5; i++ {
-		p.HLine(r.X, r.Right(), p.at(2*i)-0.5, 1, th.Muted)
+	if cut, ok := shareOut(notes, bottom); ok {
+		paintGrand(c, r, notes, cut, th)
+		return
 	}
-	p.sign(r.X+p.space*0.3, p.at(0), clef, 1, AlignLeft)
-	p.block(r)
+	p := staffPainter{Canvas: c, th: th, bottom: bottom, notes: notes}
+	low, high := p.bounds()
+	p.fit(r, low, high)
+	p.paint(r, clef)
+}
+
+// shareOut returns how many of the notes go to a lower staff: those below
+// middle C, when the better single staff would need many ledger lines and both
+// staves get a note.
+func shareOut(notes []theory.Pitch, bottom int) (lower int, ok bool) {
+	lower = slices.IndexFunc(notes, func(n theory.Pitch) bool { return n.Diatonic() >= trebleBottom-2 })
+	return lower, lower > 0 && outside(notes, bottom) >= grandFrom
+}
+
+// paintGrand paints the first cut notes on a lower staff, the others above.
+func paintGrand(c *Canvas, r Rect, notes []theory.Pitch, cut int, th *Theme) {
+	upper := staffPainter{Canvas: c, th: th, bottom: trebleBottom, notes: notes[cut:]}
+	lower := staffPainter{Canvas: c, th: th, bottom: bassBottom, notes: notes[:cut]}
+	_, high := upper.bounds()
+	low, _ := lower.bounds()
+	upper.fit(r, low-2*staffGap, high)
+	lower.space, lower.y = upper.space, upper.y+staffGap*upper.space
+	upper.paint(r, trebleClef)
+	lower.paint(r, bassClef)
+	c.VLine(r.X, upper.at(8)-0.5, lower.at(0)+0.5, 1, th.Muted)
 }
 
 // validSorted returns the pitches upward.
@@ -56,17 +87,19 @@ func validSorted(voices []theory.Pitch) []theory.Pitch {
 // clefFor returns the lowest line and the sign of the clef whose staff the
 // notes leave less.
 func clefFor(notes []theory.Pitch) (bottom int, clef string) {
-	outside := func(bottom int) (sum int) {
-		for _, n := range notes {
-			place := n.Diatonic() - bottom
-			sum += max(0, -place) + max(0, place-8)
-		}
-		return sum
-	}
-	if outside(bassBottom) < outside(trebleBottom) {
+	if outside(notes, bassBottom) < outside(notes, trebleBottom) {
 		return bassBottom, bassClef
 	}
 	return trebleBottom, trebleClef
+}
+
+// outside sums how many places the notes lie beyond a staff.
+func outside(notes []theory.Pitch, bottom int) (sum int) {
+	for _, n := range notes {
+		place := n.Diatonic() - bottom
+		sum += max(0, -place) + max(0, place-8)
+	}
+	return sum
 }
 
 // staffPainter paints one block on one staff. Places count lines and spaces
@@ -80,24 +113,37 @@ type staffPainter struct {
 	y      float64 // of the lowest line
 }
 
-// fit chooses the space so that the notes, their stem and the clef have room.
-func (p *staffPainter) fit(r Rect) {
-	low, high := -3, 11 // the clefs' tails
-	for i := range p.notes {
-		low, high = min(low, p.place(i)-1), max(high, p.place(i)+1)
+// bounds returns the lowest and highest place that the notes, their stem and
+// the clef's tails reach.
+func (p *staffPainter) bounds() (low, high int) {
+	low, high = -3, 11
+	if len(p.notes) == 0 {
+		return low, high
 	}
-	if len(p.notes) > 0 {
-		if p.stemUp() {
-			high = max(high, p.place(len(p.notes)-1)+2*stemLength)
-		} else {
-			low = min(low, p.place(0)-2*stemLength)
-		}
+	first, last := p.place(0), p.place(len(p.notes)-1)
+	low, high = min(low, first-1), max(high, last+1)
+	if p.stemUp() {
+		return low, max(high, last+2*stemLength)
 	}
+	return min(low, first-2*stemLength), high
+}
+
+// fit chooses the space so that the places from low to high fill the height.
+func (p *staffPainter) fit(r Rect, low, high int) {
 	p.space = math.Min(10, 2*r.H/float64(high-low))
-	p.space = math.Max(3, math.Floor(p.space*p.scale)/p.scale)
+	p.space = math.Max(2.5, math.Floor(p.space*p.scale)/p.scale)
 	used := float64(high-low) / 2 * p.space
 	p.y = r.Y + (r.H-used)/2 + float64(high)/2*p.space
 	p.y = math.Round(p.y*p.scale) / p.scale
+}
+
+// paint draws the lines, the clef and the notes.
+func (p *staffPainter) paint(r Rect, clef string) {
+	for i := 0; i < 5; i++ {
+		p.HLine(r.X, r.Right(), p.at(2*i)-0.5, 1, p.th.Muted)
+	}
+	p.sign(r.X+p.space*0.5, p.at(0), clef, 1, AlignLeft)
+	p.block(r)
 }
 
 func (p *staffPainter) place(i int) int { return p.notes[i].Diatonic() - p.bottom }
