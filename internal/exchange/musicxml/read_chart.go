@@ -24,10 +24,11 @@ func buildChart(s *score, name string, notes *notices) (*project.Chart, error) {
 	c.Key = firstKey(c, w)
 	starts := barStarts(c.Bars)
 	c.Melody = w.melody(starts, notes)
-	if len(c.Melody) == 0 { // every note lies beyond the bars or has no length
+	if len(c.Melody) == 0 { // every note lies beyond the bars that are kept
 		return nil, noNotes(s)
 	}
 	c.Changes = s.changes(c, w, melodyIndex, starts, notes)
+	c.Key = w.guessMode(c, notes)
 	s.mark(c, w, melodyIndex, notes)
 	c.Passages = []project.Passage{project.DefaultPassage()}
 	if err := c.Check(); err != nil {
@@ -37,10 +38,13 @@ func buildChart(s *score, name string, notes *notices) (*project.Chart, error) {
 }
 
 func noNotes(s *score) error {
-	if len(s.parts) == 0 {
+	switch {
+	case s.broken > 0:
+		return fmt.Errorf("line %d: %w: the file breaks off or is damaged before the first one; fetch or save it again", s.broken, ErrNoNotes)
+	case len(s.parts) == 0:
 		return fmt.Errorf("%w: the score has no parts; export it again with its music", ErrNoNotes)
 	}
-	return fmt.Errorf("%w: none of the %d parts has one; a chart needs a melody", ErrNoNotes, len(s.parts))
+	return fmt.Errorf("%w: a chart needs a melody, and no part of the score has one; choose another file", ErrNoNotes)
 }
 
 // projectBars gives each bar its meter, length and number.
@@ -89,6 +93,29 @@ func firstKey(c *project.Chart, w *walk) theory.Key {
 		}
 	}
 	return key
+}
+
+// guessMode decides between major and relative minor where the signature at the
+// start leaves it open: minor, if the tune begins or ends on the minor tonic
+// and does neither on the major one.
+func (w *walk) guessMode(c *project.Chart, notes *notices) theory.Key {
+	key := c.Key
+	if len(c.Changes) == 0 || !w.bars[0].modeOpen {
+		return key
+	}
+	minor := theory.KeyFromFifths(key.Fifths(), theory.Minor)
+	found := false
+	for _, chord := range []theory.Chord{c.Changes[0].Chord, c.Changes[len(c.Changes)-1].Chord} {
+		found = found || chord.Root() == minor.Tonic() && chord.Quality().IsMinor()
+		if chord.Root() == key.Tonic() && chord.Quality().IsMajor() {
+			return key
+		}
+	}
+	if !found {
+		return key
+	}
+	notes.add("", "the key signature leaves the mode open; the chords say %s", minor)
+	return minor
 }
 
 // barStarts returns each bar's position and, last, the end of the chart.

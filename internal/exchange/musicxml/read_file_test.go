@@ -269,7 +269,7 @@ func TestRefusals(t *testing.T) {
 		{"no parts", "<score-partwise/>", ErrNoNotes, "no parts"},
 		{"only rests", four(n("r", 8)), ErrNoNotes, "melody"},
 		{"only drums", four("<note><unpitched/><duration>8</duration></note>"), ErrNoNotes, "melody"},
-		{"cut before any note", four(n("C4", 8))[:200], ErrNoNotes, "melody"},
+		{"cut before any note", four(n("C4", 8))[:200], ErrNoNotes, "line 3"},
 		{"an archive cut off", string(whole[:len(whole)/2]), ErrDamaged, "cut off"},
 		{"an archive with nothing in it", string(archive(t)), ErrNotMusicXML, "empty"},
 		{"an archive without a score", string(archive(t, file{"a.txt", "hello"})), ErrNotMusicXML, "holds no score"},

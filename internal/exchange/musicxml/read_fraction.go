@@ -100,6 +100,13 @@ func later(f, g fraction) fraction {
 	return f
 }
 
+func earlier(f, g fraction) fraction {
+	if g.less(f) {
+		return g
+	}
+	return f
+}
+
 // ticks returns the nearest tick; halves round up.
 func (f fraction) ticks() project.Ticks {
 	d := f.denominator()

@@ -45,6 +45,7 @@ type attributesItem struct {
 	meter        project.Meter
 	badMeter     string // a time signature that cannot be used
 	key          theory.Key
+	modeOpen     bool // the key is given without a mode
 	badKey       bool // a key signature of another kind than sharps or flats
 	transposed   bool // written for a transposing instrument
 	repeatedBars bool // bars replaced by a repeat sign
@@ -149,6 +150,7 @@ func (a *attributesItem) readKey(k *node) {
 		return
 	}
 	mode := theory.Major
+	a.modeOpen = k.value("mode") == ""
 	if slices.Contains(minorModes, strings.ToLower(k.value("mode"))) {
 		mode = theory.Minor
 	}

@@ -82,37 +82,20 @@ func (w *walk) melodyVoice(notes *notices) []attack {
 			if len(own) < len(w.attacks) {
 				notes.add("", "voice %s of the part is the melody; its other voices are left out", shorten(voice))
 			}
-			return firstStaff(own, notes)
+			if slices.Contains(w.shared, voice) {
+				own = firstStaff(own, notes)
+			}
+			return own
 		}
 	}
 	return nil
 }
 
-// firstStaff keeps the staff of the first note when notes of another staff
-// sound at the same time without being one chord.
+// firstStaff keeps the notes on the staff of the first one.
 func firstStaff(attacks []attack, notes *notices) []attack {
+	notes.add("", "two staves share one voice; the melody is read from the first staff")
 	staff := attacks[0].note.staff
-	type end struct {
-		bar int
-		at  fraction
-	}
-	ends := map[bool]end{}
-	ordered := slices.Clone(attacks)
-	slices.SortStableFunc(ordered, func(a, b attack) int {
-		if a.bar != b.bar {
-			return a.bar - b.bar
-		}
-		return a.start.compare(b.start)
-	})
-	for _, a := range ordered {
-		own := a.note.staff == staff
-		if other := ends[!own]; !a.note.chord && other.bar == a.bar && a.start.less(other.at) {
-			notes.add("", "two staves share one voice; the melody is read from the first staff")
-			return slices.DeleteFunc(attacks, func(a attack) bool { return a.note.staff != staff })
-		}
-		ends[own] = end{a.bar, a.start.plus(a.length)}
-	}
-	return attacks
+	return slices.DeleteFunc(attacks, func(a attack) bool { return a.note.staff != staff })
 }
 
 // topTones keeps the highest of the tones that start together.
@@ -133,8 +116,7 @@ func topTones(tones []tone) []tone {
 	return top
 }
 
-// separate ends each tone where the following one starts, and drops what is
-// shorter than a tick.
+// separate ends each tone where the following one starts.
 func (w *walk) separate(tones []tone, notes *notices) []tone {
 	for i := range tones[:max(0, len(tones)-1)] {
 		if next := tones[i+1].Start; tones[i].End() > next {
@@ -142,12 +124,7 @@ func (w *walk) separate(tones []tone, notes *notices) []tone {
 			tones[i].Duration = next - tones[i].Start
 		}
 	}
-	return slices.DeleteFunc(tones, func(t tone) bool {
-		if t.Duration <= 0 {
-			notes.add(w.bars[t.bar].number, "a note without length is left out")
-		}
-		return t.Duration <= 0
-	})
+	return tones
 }
 
 // mergeTies joins each tone whose tie leads into an adjacent one on the same

@@ -41,6 +41,9 @@ var noteTypes = map[string]fraction{
 
 func newNote(n *node) *noteItem {
 	item := &noteItem{voice: n.value("voice"), staff: n.value("staff")}
+	if item.staff == "" {
+		item.staff = "1"
+	}
 	item.chord, item.grace, item.cue = n.has("chord"), n.has("grace"), n.has("cue")
 	if rest := n.kid("rest"); rest != nil {
 		item.isRest, item.wholeBar = true, rest.attr("measure") == "yes"

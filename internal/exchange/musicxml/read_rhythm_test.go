@@ -192,3 +192,23 @@ func TestKeyChanges(t *testing.T) {
 		t.Errorf("key changes %q", s)
 	}
 }
+
+func TestModeLeftOpen(t *testing.T) {
+	minor, major, five := harmony("A", "minor-sixth"), harmony("C", "major-seventh"), harmony("E", "dominant")
+	tests := []struct{ name, key, first, last, want string }{
+		{"begins in minor", "<fifths>0</fifths>", minor, five, "A minor"},
+		{"ends in minor", "<fifths>0</fifths>", five, minor, "A minor"},
+		{"ends in major", "<fifths>0</fifths>", minor, major, "C major"},
+		{"neither", "<fifths>0</fifths>", five, five, "C major"},
+		{"stated", "<fifths>0</fifths><mode>major</mode>", minor, minor, "C major"},
+		{"another signature", "<fifths>-1</fifths>", minor, minor, "F major"},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			c, _ := readText(t, partwise("<measure><attributes><divisions>2</divisions><key>"+tt.key+"</key></attributes>"+tt.first+n("C4", 4)+tt.last+n("C4", 4)+"</measure>"))
+			if got := c.Key.String(); got != tt.want {
+				t.Errorf("key %s, want %s", got, tt.want)
+			}
+		})
+	}
+}

@@ -15,6 +15,8 @@ type score struct {
 	head  []*node // what precedes the parts: titles, creators, credits
 	parts []*part
 	items int
+	// broken is the line at which the file ends before its time, or 0.
+	broken int
 }
 
 // part is one part's measures in order.
@@ -103,7 +105,8 @@ func readXML(r io.Reader, notes *notices) (*score, error) {
 	}
 	if sc.broken != nil {
 		line, _ := sc.d.InputPos()
-		notes.add("", "the file breaks off or is damaged at line %d; what stands before is imported", line+p.lines)
+		s.broken = line + p.lines
+		notes.add("", "the file breaks off or is damaged at line %d; what stands before is imported", s.broken)
 	}
 	return s, nil
 }

@@ -203,11 +203,17 @@ func TestMelody(t *testing.T) {
 			"0+15120 C4, 15120+25200 D4", nil},
 		{"neither duration nor type", four(`<note>` + pitchXML("C4") + `</note>` + n("D4", 6)),
 			"0+10080 C4, 10080+30240 D4", []string{"without a duration"}},
+		{"absurd divisions lose no note", four("<attributes><divisions>1073741824</divisions></attributes>" + n("C4", 4, "<type>quarter</type>") + n("D4", 1)),
+			"0+10080 C4, 10080+1 D4", []string{"shorter than can be written"}},
+		{"an absurd step forward loses no note", four(forward(1000000) + n("C4", 8)),
+			"2570400+10080 C4", []string{"cut there"}},
 		{"decimal divisions", partwise(`<measure number="1">` + strings.Replace(inHead(2, 4, 4), ">2<", ">1.0<", 1) +
 			`<note>` + pitchXML("C4") + `<duration>0.5</duration></note><note>` + pitchXML("D4") + `<duration>3.5</duration></note></measure>`),
 			"0+5040 C4, 5040+35280 D4", nil},
 		{"two staves in one voice", four(n("C5", 8, "<staff>1</staff>") + backup(8) + n("C6", 4, "<staff>2</staff>") + n("C3", 4, "<staff>2</staff>")),
 			"0+40320 C5", []string{"two staves"}},
+		{"a second staff in the rests of the first", four(n("C5", 4, "<staff>1</staff>") + n("r", 4, "<staff>1</staff>") + backup(8) + n("r", 4, "<staff>2</staff>") + n("C3", 4, "<staff>2</staff>")),
+			"0+20160 C5", []string{"two staves"}},
 		{"a voice may cross the staves", four(n("C5", 4, "<staff>1</staff>") + n("C3", 4, "<staff>2</staff>")),
 			"0+20160 C5, 20160+20160 C3", nil},
 	}

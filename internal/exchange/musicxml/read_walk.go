@@ -1,6 +1,7 @@
 package musicxml
 
 import (
+	"slices"
 	"strconv"
 
 	"organbook/internal/project"
@@ -12,6 +13,7 @@ import (
 type walk struct {
 	bars       []walkedBar
 	voices     []string // in order of first appearance, rests included
+	shared     []string // voices that run on two staves at once
 	attacks    []attack
 	harmonies  []placed[*harmonyItem]
 	directions []placed[*directionItem]
@@ -24,6 +26,7 @@ type walkedBar struct {
 	implicit bool
 	meter    project.Meter
 	key      theory.Key // valid where the signature changes
+	modeOpen bool       // the signature does not tell major from minor
 	length   fraction   // 0 when the bar is empty
 }
 
@@ -62,16 +65,24 @@ type walker struct {
 	written fraction
 	exactly map[fraction]fraction
 
-	last struct { // the note that a following <chord/> joins
+	// lines tells how far each voice has come in the bar, and on which staff.
+	lines map[string]line
+	last  struct { // the note that a following <chord/> joins
 		ok            bool
 		start, length fraction
 		voice         string
 	}
 }
 
+// line is the end of what a voice has written into a bar.
+type line struct {
+	end   fraction
+	staff string
+}
+
 // walkPart reads a part from its first to its last bar, at most MaxBars.
 func walkPart(p *part, notes *notices) *walk {
-	w := &walker{notes: notes, divisions: firstDivisions(p), meter: project.CommonTime}
+	w := &walker{notes: notes, divisions: firstDivisions(p), meter: project.CommonTime, lines: map[string]line{}}
 	measures := p.measures
 	if len(measures) > project.MaxBars {
 		notes.add("", "the score has %d bars; the first %d are imported", len(measures), project.MaxBars)
@@ -114,6 +125,7 @@ func (w *walker) measure(i int, m *measure) {
 	w.number = shorten(w.number)
 	w.at, w.extent, w.written, w.exactly = fraction{}, fraction{}, fraction{}, nil
 	w.last.ok = false
+	clear(w.lines)
 	w.bars = append(w.bars, walkedBar{number: w.number, implicit: m.implicit, key: w.pendingKey})
 	if w.pendingMeter.IsValid() {
 		w.meter = w.pendingMeter
@@ -167,21 +179,36 @@ func (w *walker) note(n *noteItem) {
 	}
 	w.last.ok, w.last.start, w.last.length, w.last.voice = true, start, length, voice
 	w.meet(voice)
-	if n.pitched() && start.less(whole(maxQuarters)) {
+	if !n.chord {
+		w.follow(voice, n.staff, start, start.plus(length))
+	}
+	if n.pitched() {
+		// A note at the very end of an endless bar still gets its quarter.
+		start = earlier(start, whole(maxQuarters-1))
+		length = earlier(length, whole(maxQuarters).minus(start))
 		w.attacks = append(w.attacks, attack{w.bar, start, length, n, voice})
 	}
 }
 
-// meet records a voice when it first appears. Voices beyond what a part can
-// have are not told apart.
+// maxVoices bounds the voices of a part that are told apart.
+const maxVoices = 64
+
+// meet records a voice when it first appears.
 func (w *walker) meet(voice string) {
-	for _, v := range w.voices {
-		if v == voice {
-			return
-		}
-	}
-	if len(w.voices) < 64 {
+	if len(w.voices) < maxVoices && !slices.Contains(w.voices, voice) {
 		w.voices = append(w.voices, voice)
+	}
+}
+
+// follow notes how far a voice has come. When it comes back on another staff,
+// rests included, the file runs two staves into one voice.
+func (w *walker) follow(voice, staff string, start, end fraction) {
+	before := w.lines[voice]
+	if start.less(before.end) && before.staff != staff && !slices.Contains(w.shared, voice) {
+		w.shared = append(w.shared, voice)
+	}
+	if before.end.less(end) {
+		w.lines[voice] = line{end, staff}
 	}
 }
 
@@ -212,7 +239,7 @@ func (w *walker) length(n *noteItem) fraction {
 		if rounded && gap.sign() != 0 && whole(-1).less(gap) && gap.less(whole(1)) {
 			return n.nominal
 		}
-		return n.duration.over(w.divisions)
+		return w.atLeastATick(n)
 	case n.isRest && (n.wholeBar || n.nominal.sign() == 0 || n.nominal == whole(4)):
 		rest := fromTicks(w.meter.Length()).minus(w.at)
 		return later(rest, fraction{})
@@ -221,6 +248,17 @@ func (w *walker) length(n *noteItem) fraction {
 	}
 	w.notes.add(w.number, "a note without a duration is read as a quarter note")
 	return whole(1)
+}
+
+// atLeastATick returns the length by duration. Where absurd divisions leave
+// nothing of it, the type tells the length, so that no note is lost.
+func (w *walker) atLeastATick(n *noteItem) fraction {
+	length := n.duration.over(w.divisions)
+	if length.ticks() > 0 {
+		return length
+	}
+	w.notes.add(w.number, "a note is shorter than can be written")
+	return later(n.nominal, fromTicks(1))
 }
 
 // advance moves past a note, both in exact time and as the file counts.
@@ -288,7 +326,7 @@ func (w *walker) attributes(a *attributesItem) {
 	switch {
 	case !a.key.IsValid():
 	case w.at.sign() == 0:
-		w.bars[w.bar].key = a.key
+		w.bars[w.bar].key, w.bars[w.bar].modeOpen = a.key, a.modeOpen
 	default:
 		w.pendingKey = a.key
 	}
