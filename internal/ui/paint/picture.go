@@ -17,9 +17,9 @@ const (
 	pageFoot   = 34.0
 )
 
-// maxPicturePixels bounds the memory of a picture: 64 million pixels take
-// 256 MB.
-const maxPicturePixels = 64 << 20
+// maxPicturePixels bounds the memory of a picture: 32 million pixels take
+// 128 MB.
+const maxPicturePixels = 32 << 20
 
 // GridPicture paints a whole chart as a document: its title and facts, every
 // system with the passages named, and a key to the signs. Width is in units;

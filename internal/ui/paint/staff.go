@@ -170,21 +170,30 @@ func (p *staffPainter) block(r Rect) {
 	head := TextWidth(blackHead, Music, size) - 0.1*size // less the face's side bearings
 	columns, count := p.columns()
 	x := r.X + math.Max(p.space*(4.4+1.15*float64(count)), r.W*0.58)
-	displaced := p.displaced()
-	left := x
-	for i := range p.notes {
-		hx := x
-		if displaced[i] && p.stemUp() {
-			hx += head - 0.6
-		} else if displaced[i] {
-			hx -= head - 0.6
-			left = hx
-		}
+	heads := p.headPlaces(x, head)
+	for i, hx := range heads {
 		p.ledger(hx, head, p.place(i))
+	}
+	for i, hx := range heads {
 		p.sign(hx-0.05*size, p.at(p.place(i))+headMiddle*size, blackHead, 1, AlignLeft)
 	}
 	p.stem(x, head)
-	p.accidentals(left, columns)
+	p.accidentals(slices.Min(heads), columns)
+}
+
+// headPlaces returns the left edge of each head when the ones on the stem's
+// usual side stand at x.
+func (p *staffPainter) headPlaces(x, head float64) []float64 {
+	out := make([]float64, len(p.notes))
+	for i, other := range p.displaced() {
+		out[i] = x
+		if other && p.stemUp() {
+			out[i] += head - 0.6
+		} else if other {
+			out[i] -= head - 0.6
+		}
+	}
+	return out
 }
 
 // displaced tells which heads stand on the other side of the stem: every
