@@ -2,6 +2,7 @@ package ui
 
 import (
 	"image/color"
+	"math"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -173,15 +174,15 @@ func (r *barRenderer) Objects() []fyne.CanvasObject {
 // Destroy has nothing to free.
 func (r *barRenderer) Destroy() {}
 
-// levelBar sets the loudness in decibels: the whole length is 48 dB.
-type levelBar struct{ *bar }
-
+// levelRange is how many decibels the length of the level's bar stands for.
 const levelRange = 48.0
 
-func newLevelBar(w *Window) *levelBar {
-	return &levelBar{newBar(w, 1/levelRange, "Level of the built-in sound. Prolonged loud listening harms hearing.", func(v float64) {
-		w.session.SetLevel(float64(int(v*levelRange - levelRange - 0.5)))
-	})}
+// newLevelBar is the control of the loudness, in whole decibels.
+func newLevelBar(w *Window) *bar {
+	return newBar(w, 1/levelRange, "Level of the built-in sound. Prolonged loud listening harms hearing.", func(v float64) {
+		w.session.SetLevel(math.Round(v*levelRange - levelRange))
+	})
 }
 
-func (l *levelBar) set(db float64) { l.show((db + levelRange) / levelRange) }
+// levelPart is the part of the bar that a loudness fills.
+func levelPart(db float64) float64 { return (db + levelRange) / levelRange }

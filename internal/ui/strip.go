@@ -30,7 +30,7 @@ var (
 )
 
 // leastCard is the narrowest a passage's card gets.
-const leastCard float32 = 168
+const leastCard float32 = 132
 
 func newStripView(w *Window) *stripView {
 	s := &stripView{}
@@ -104,7 +104,6 @@ func passageLine(s *session.Session, i int) string {
 	if p.Treatment.TwoFiveAsFive {
 		parts = append(parts, "ii–V as V")
 	}
-	parts = append(parts, p.Registration.Name)
 	return strings.Join(parts, " · ")
 }
 

@@ -23,7 +23,7 @@ type topBar struct {
 	position, positionLabel *canvas.Text
 	tempo, tempoLabel       *canvas.Text
 	levelLabel              *canvas.Text
-	level                   *levelBar
+	level                   *bar
 	menu, commands          *button
 	rewind, play            *button
 	loop, countIn, click    *button
@@ -92,7 +92,7 @@ func (t *topBar) update() {
 	setText(t.tempo, fmt.Sprintf("%.0f", c.TempoAt(s.Selection().Caret)*s.TempoScale()))
 	setText(t.tempoLabel, fmt.Sprintf("tempo %.0f %%", 100*s.TempoScale()))
 	setText(t.levelLabel, levelText(s.Level()))
-	t.level.set(s.Level())
+	t.level.show(levelPart(s.Level()))
 	if !s.Playing() {
 		t.showPosition(s.Selection().Caret)
 	}
@@ -108,7 +108,7 @@ func (t *topBar) showPosition(at project.Ticks) {
 		setText(t.position, "end")
 		return
 	}
-	setText(t.position, c.PositionText(at))
+	setText(t.position, fmt.Sprintf("%d.%d", c.BarNumber(c.BarAt(at)), int(c.Beat(at))))
 }
 
 func loopLabel(c *project.Chart, from, to int, on bool) string {
@@ -156,6 +156,9 @@ func (t *topBar) retint() {
 	t.line.FillColor = p.Hair
 	t.line.Refresh()
 	t.level.Refresh()
+	for _, b := range []*button{t.menu, t.rewind, t.play, t.loop, t.countIn, t.click, t.commands} {
+		b.Refresh()
+	}
 }
 
 // setText changes a text and repaints it only when it differs.

@@ -1,6 +1,9 @@
 package ui
 
 import (
+	"errors"
+	"time"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
@@ -92,9 +95,6 @@ func (w *Window) openFirst(chart *project.Chart, demo bool) {
 		w.session.Open(chart, "")
 		w.session.MarkUnsaved()
 	}
-	if status := w.session.SoundStatus(); status != "" {
-		w.session.Say(status)
-	}
 }
 
 // Show opens the window on the screen and then says what the import had to
@@ -106,6 +106,22 @@ func (w *Window) Show() {
 		w.showWarnings(w.opts.Path, w.opts.Warnings)
 	}
 	w.offerRecovered()
+	w.watchSound()
+}
+
+// soundPatience is how long the search for a sound device may take before the
+// window says that there is none.
+const soundPatience = 1500 * time.Millisecond
+
+// watchSound says once, in the status line, when there is no sound device.
+func (w *Window) watchSound() {
+	time.AfterFunc(soundPatience, func() {
+		fyne.Do(func() {
+			if status := w.session.SoundStatus(); status != "" {
+				w.session.Say(sentence(errors.New(status)) + " Everything else works.")
+			}
+		})
+	})
 }
 
 // Session returns what the window shows.

@@ -45,7 +45,7 @@ func ReadChord(text string) Reading {
 		r := Reading{Error: sentence(err)}
 		var ce *theory.ChordError
 		if errors.As(err, &ce) {
-			r.Error, r.At = sentence(errors.New(ce.Reason)), ce.At
+			r.Error, r.At = sentence(errors.New(ce.Problem())), ce.At
 		}
 		return r
 	}

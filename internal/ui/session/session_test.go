@@ -1,0 +1,561 @@
+package session
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"organbook/internal/arrange"
+	"organbook/internal/project"
+	"organbook/internal/theory"
+)
+
+// ear is a Sound that remembers what it was asked.
+type ear struct {
+	played    []Playback
+	stopped   int
+	heard     [][]int
+	held      map[int]bool
+	seconds   float64
+	playing   bool
+	levels    []float64
+	clicks    []bool
+	complaint string
+}
+
+func (e *ear) Play(p Playback) error {
+	e.played = append(e.played, p)
+	e.playing, e.seconds = true, p.From
+	return nil
+}
+func (e *ear) Stop()                     { e.stopped++; e.playing = false }
+func (e *ear) Position() (float64, bool) { return e.seconds, e.playing }
+func (e *ear) Audition(_ arrange.Division, keys []int, _ project.Registration) error {
+	e.heard = append(e.heard, keys)
+	return nil
+}
+func (e *ear) Hold(_ arrange.Division, key int, down bool, _ project.Registration) {
+	if e.held == nil {
+		e.held = map[int]bool{}
+	}
+	e.held[key] = down
+}
+func (e *ear) SetClick(on bool)    { e.clicks = append(e.clicks, on) }
+func (e *ear) SetLevel(db float64) { e.levels = append(e.levels, db) }
+func (e *ear) Status() string      { return e.complaint }
+func (e *ear) Close()              {}
+
+// fresh is a session on an empty chart in a key.
+func fresh(t *testing.T, key string) (*Session, *ear) {
+	t.Helper()
+	e := &ear{}
+	s := New(project.New(), e)
+	if err := s.SetKey(theory.MustParseKey(key)); err != nil {
+		t.Fatal(err)
+	}
+	return s, e
+}
+
+// write types letters, with "#", "-", "_" and " " as on the keyboard.
+func write(t *testing.T, s *Session, keys string) {
+	t.Helper()
+	for _, r := range keys {
+		var err error
+		switch r {
+		case ' ':
+			s.Rest()
+		case '#':
+			err = s.Alter(1)
+		case '-':
+			err = s.Alter(-1)
+		case '_':
+			err = s.HoldOn()
+		case '.':
+			err = s.ToggleDot()
+		case 't':
+			err = s.ToggleTriplet()
+		case '1', '2', '4', '8':
+			err = s.SetValue(int(r - '0'))
+		case '6':
+			err = s.SetValue(16)
+		default:
+			err = s.PlaceLetter(theory.Letter((r - 'c' + 7) % 7))
+		}
+		if err != nil {
+			t.Fatalf("key %q of %q: %v", r, keys, err)
+		}
+	}
+}
+
+// tune is the melody as "9.3 B♭4 1/4" lines, lengths in quarters.
+func tune(s *Session) string {
+	var lines []string
+	for _, n := range s.Chart().Melody {
+		lines = append(lines, s.Chart().PositionText(n.Start)+" "+n.Pitch.String()+" "+quarters(n.Duration))
+	}
+	return strings.Join(lines, ", ")
+}
+
+func quarters(t project.Ticks) string {
+	switch t {
+	case project.Whole:
+		return "4"
+	case project.Whole / 2:
+		return "2"
+	case project.Quarter * 3 / 2:
+		return "1.5"
+	case project.Quarter:
+		return "1"
+	case project.Quarter / 2:
+		return "0.5"
+	case project.Quarter / 3:
+		return "1/3"
+	case project.Quarter * 2 / 3:
+		return "2/3"
+	}
+	return "?"
+}
+
+func TestKeyboardEntryOfAFourBarTune(t *testing.T) {
+	s, _ := fresh(t, "G minor")
+	write(t, s, "4gab8cd 4d.e8d 4c2b 4f#_")
+	want := "1.1 G4 1, 1.2 A4 1, 1.3 Bb4 1, 1.4 C5 0.5, 1.4½ D5 0.5, " +
+		"2.1½ D5 1, 2.2½ Eb5 1.5, 2.4 D5 0.5, 3.1 C5 1, 3.2 Bb4 2, 4.2 F#4 2"
+	if got := tune(s); got != want {
+		t.Errorf("tune\n got %s\nwant %s", got, want)
+	}
+	for s.CanUndo() {
+		s.Undo()
+		if err := s.Chart().Check(); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if !s.Chart().Equal(project.New()) {
+		t.Error("undoing everything does not give the first chart back")
+	}
+	for s.CanRedo() {
+		s.Redo()
+	}
+	if got := tune(s); got != want {
+		t.Errorf("after redo\n got %s\nwant %s", got, want)
+	}
+}
+
+func TestTripletsAndRetypingLengths(t *testing.T) {
+	s, _ := fresh(t, "C major")
+	write(t, s, "8tgfe")
+	if got, want := tune(s), "1.1 G4 1/3, 1.1⅓ F4 1/3, 1.1⅔ E4 1/3"; got != want {
+		t.Errorf("triplet: got %s, want %s", got, want)
+	}
+	s.SelectNote(2, false)
+	write(t, s, "t4")
+	if got := s.Chart().Melody[2].Duration; got != project.Quarter {
+		t.Errorf("a digit retypes the selected note: %d ticks", got)
+	}
+}
+
+func TestLettersFollowTheKeyAndTheNoteBefore(t *testing.T) {
+	for _, tc := range []struct{ key, keys, want string }{
+		{"C major", "c", "1.1 C5 1"},
+		{"C major", "gc", "1.1 G4 1, 1.2 C5 1"},
+		{"F major", "ab", "1.1 A4 1, 1.2 Bb4 1"},
+		{"D major", "ef", "1.1 E5 1, 1.2 F#5 1"},
+		{"Db major", "gc", "1.1 Gb4 1, 1.2 C4 1"},
+		{"C# minor", "b", "1.1 B4 1"},
+	} {
+		s, _ := fresh(t, tc.key)
+		write(t, s, tc.keys)
+		if got := tune(s); got != tc.want {
+			t.Errorf("%s %s: got %s, want %s", tc.key, tc.keys, got, tc.want)
+		}
+	}
+}
+
+func TestTypingBeyondTheEndAddsBars(t *testing.T) {
+	s, _ := fresh(t, "C major")
+	bars := len(s.Chart().Bars)
+	s.MoveToEdge(true, false)
+	write(t, s, "1c")
+	if got := len(s.Chart().Bars); got != bars+1 {
+		t.Fatalf("%d bars, want %d", got, bars+1)
+	}
+	s.Undo()
+	if got := len(s.Chart().Bars); got != bars {
+		t.Errorf("one undo takes note and bar back together: %d bars", got)
+	}
+}
+
+func TestMouseEntryKeepsTheNextNote(t *testing.T) {
+	s, e := fresh(t, "C major")
+	write(t, s, "2  c") // a half note at bar 2
+	s.SetValue(1)
+	if err := s.PlaceAt(project.Quarter*2+17, 65); err != nil {
+		t.Fatal(err)
+	}
+	m := s.Chart().Melody
+	if len(m) != 2 || m[0].Start != 2*project.Quarter || m[0].Duration != 2*project.Quarter {
+		t.Errorf("a click before a note must stop at it: %+v", m)
+	}
+	if m[0].Pitch.String() != "F4" || len(e.heard) == 0 {
+		t.Errorf("placed %s, heard %v", m[0].Pitch, e.heard)
+	}
+	if sel := s.Selection(); len(sel.Notes) != 1 || sel.Notes[0] != m[0].Start {
+		t.Errorf("the placed note is selected: %+v", sel)
+	}
+}
+
+func TestSpellingFollowsChordThenKey(t *testing.T) {
+	s, _ := fresh(t, "F major")
+	if err := s.SetChordText(0, "D7b9"); err != nil {
+		t.Fatal(err)
+	}
+	if got := s.SpellAt(0, 66).String(); got != "F#4" {
+		t.Errorf("over D7♭9 key 66 is %s", got)
+	}
+	if got := s.SpellAt(0, 70).String(); got != "Bb4" {
+		t.Errorf("outside the chord the key spells: %s", got)
+	}
+}
+
+func TestChordTyping(t *testing.T) {
+	s, _ := fresh(t, "C major")
+	for _, tc := range []struct {
+		text, message string
+		at            int
+	}{
+		{"Gm6", "", 0}, {"D7b9", "", 0}, {"N.C.", "", 0}, {"H7", "H", 0}, {"D7b9x", "", 4},
+	} {
+		r := ReadChord(tc.text)
+		err := s.SetChordText(0, tc.text)
+		if wantError := tc.text == "H7" || tc.text == "D7b9x"; wantError != (err != nil) || wantError != (r.Error != "") {
+			t.Errorf("%s: error %v, reading %+v", tc.text, err, r)
+		}
+		if r.Error != "" && r.At != tc.at {
+			t.Errorf("%s: the error is at %d, want %d", tc.text, r.At, tc.at)
+		}
+	}
+	if got := s.ChordText(0); got != "N.C." {
+		t.Errorf("a refused symbol leaves the last one: %q", got)
+	}
+	if err := s.SetChordText(0, "  "); err != nil || s.ChordText(0) != "" {
+		t.Errorf("blank takes the symbol away: %v, %q", err, s.ChordText(0))
+	}
+	if r := ReadChord("Gm6"); !strings.Contains(r.Means, "G B♭ D E") || !strings.Contains(r.Means, "G minor") {
+		t.Errorf("meaning %q", r.Means)
+	}
+}
+
+func TestChordPlaces(t *testing.T) {
+	s, _ := fresh(t, "C major")
+	s.SetChordText(2*project.Quarter, "F")
+	for _, tc := range []struct {
+		at             project.Ticks
+		byBar, forward bool
+		want           project.Ticks
+	}{
+		{0, true, true, 2 * project.Quarter},
+		{2 * project.Quarter, true, true, project.Whole},
+		{0, false, true, project.Quarter},
+		{project.Whole, true, false, 2 * project.Quarter},
+		{project.Whole, false, false, 3 * project.Quarter},
+	} {
+		if got, ok := s.NextChordPlace(tc.at, tc.byBar, tc.forward); !ok || got != tc.want {
+			t.Errorf("from %d byBar %v forward %v: got %d %v, want %d", tc.at, tc.byBar, tc.forward, got, ok, tc.want)
+		}
+	}
+	if _, ok := s.NextChordPlace(0, true, false); ok {
+		t.Error("there is nothing before the start")
+	}
+	if _, ok := s.NextChordPlace(s.Chart().Length()-project.Quarter, true, true); ok {
+		t.Error("there is nothing behind the last bar")
+	}
+}
+
+func TestClipboard(t *testing.T) {
+	s, _ := fresh(t, "C major")
+	write(t, s, "cdef")
+	s.SelectSpan(0, 2*project.Quarter, 0, 127)
+	s.Copy()
+	s.SetCaret(project.Whole)
+	if err := s.Paste(); err != nil {
+		t.Fatal(err)
+	}
+	want := "1.1 C5 1, 1.2 D5 1, 1.3 E5 1, 1.4 F5 1, 2.1 C5 1, 2.2 D5 1"
+	if got := tune(s); got != want {
+		t.Errorf("got %s, want %s", got, want)
+	}
+	if err := s.Duplicate(); err != nil {
+		t.Fatal(err)
+	}
+	if got := tune(s); got != want+", 2.3 C5 1, 2.4 D5 1" {
+		t.Errorf("duplicate: %s", got)
+	}
+	if err := s.Cut(); err != nil || len(s.Chart().Melody) != 6 {
+		t.Errorf("cut: %v, %s", err, tune(s))
+	}
+	s.MoveToEdge(true, false)
+	bars := len(s.Chart().Bars)
+	if err := s.Paste(); err != nil || len(s.Chart().Bars) != bars+1 {
+		t.Errorf("pasting at the end adds a bar: %v", err)
+	}
+}
+
+func TestMovingNotes(t *testing.T) {
+	s, _ := fresh(t, "C major")
+	write(t, s, "cd")
+	s.SelectNote(0, false)
+	s.SelectNote(1, true)
+	if err := s.StepPitch(1); err != nil {
+		t.Fatal(err)
+	}
+	if err := s.Nudge(1); err != nil {
+		t.Fatal(err)
+	}
+	if got, want := tune(s), "1.2 D5 1, 1.3 E5 1"; got != want {
+		t.Errorf("got %s, want %s", got, want)
+	}
+	if len(s.Selection().Notes) != 2 {
+		t.Errorf("moved notes stay selected: %+v", s.Selection())
+	}
+	s.Octave(-1)
+	s.Semitone(1)
+	if got, want := tune(s), "1.2 Eb4 1, 1.3 F4 1"; got != want {
+		t.Errorf("got %s, want %s", got, want)
+	}
+	if err := s.Lengthen(-1); err == nil {
+		t.Error("a note cannot lose its whole length")
+	}
+	s.SelectNote(1, false)
+	if err := s.Lengthen(1); err != nil || s.Chart().Melody[1].Duration != 2*project.Quarter {
+		t.Errorf("lengthen: %v, %s", err, tune(s))
+	}
+	if err := s.SplitNotes(); err != nil || len(s.Chart().Melody) != 3 {
+		t.Errorf("split: %v, %s", err, tune(s))
+	}
+	s.SelectSpan(project.Quarter*2, project.Whole, 0, 127)
+	if err := s.JoinNotes(); err != nil || len(s.Chart().Melody) != 2 {
+		t.Errorf("join: %v, %s", err, tune(s))
+	}
+}
+
+func TestCaretStepsOverNotesAndGaps(t *testing.T) {
+	s, _ := fresh(t, "C major")
+	write(t, s, "c  d")
+	s.SetCaret(0)
+	var got []project.Ticks
+	for range 6 {
+		got = append(got, s.Selection().Caret/project.Quarter)
+		s.MoveCaret(true, false)
+	}
+	for i, want := range []project.Ticks{0, 1, 2, 3, 4, 5} {
+		if got[i] != want {
+			t.Fatalf("carets at quarters %v", got)
+		}
+	}
+	s.SetCaret(3 * project.Quarter)
+	s.MoveCaret(false, true)
+	s.MoveCaret(false, true)
+	s.MoveCaret(false, true)
+	if n := len(s.Selection().Notes); n != 1 {
+		t.Errorf("extending backward over the first note selects it: %d", n)
+	}
+}
+
+func TestPassagesAndRegistration(t *testing.T) {
+	s, _ := fresh(t, "C major")
+	s.SetCaret(s.Chart().BarStart(4))
+	if !s.CanSplitPassage() {
+		t.Fatal("a passage can start at bar 5")
+	}
+	for _, step := range []func() error{
+		s.SplitPassage, func() error { return s.RenamePassage("Bridge") }, func() error { return s.SetVoicing(theory.Drop2) },
+		func() error { return s.SetPlan(project.TwoHandBlock) }, func() error { return s.SetBass(project.BassTwoFeel) },
+		s.ToggleTwoFive, func() error { return s.ShiftLead(1) }, func() error { return s.SetDrawbar(12, 7) },
+		s.NextRotary, func() error { return s.ChangeSwell(0.1) },
+	} {
+		if err := step(); err != nil {
+			t.Fatal(err)
+		}
+	}
+	p, before := s.Passage(), s.Chart().Passages[0]
+	if p.Name != "Bridge" || p.Treatment != (project.Treatment{Voicing: theory.Drop2, TwoFiveAsFive: true, LeadOctave: 1}) ||
+		p.Plan != project.TwoHandBlock || p.Bass != project.BassTwoFeel || p.Registration.Lower[3] != 7 {
+		t.Errorf("passage %+v", p)
+	}
+	if before.Treatment.Voicing != theory.Close || before.Plan != project.Shout {
+		t.Errorf("the first passage is untouched: %+v", before)
+	}
+	if err := s.JoinPassage(); err != nil || len(s.Chart().Passages) != 1 {
+		t.Errorf("join: %v", err)
+	}
+}
+
+func TestBarsAndMarks(t *testing.T) {
+	s, _ := fresh(t, "C major")
+	s.SelectBars(2, 3)
+	for _, step := range []func() error{
+		s.ToggleRepeatStart, s.ToggleRepeatEnd, func() error { return s.SetSection("B") }, s.InsertBars, s.RemoveBars,
+		func() error { return s.SetMeter(project.Meter{Beats: 3, Unit: 4}) },
+		func() error { return s.SetTempo(96, 0.6) },
+		func() error { return s.SetHead("A Tune", "Somebody", "short") },
+	} {
+		if err := step(); err != nil {
+			t.Fatal(err)
+		}
+		if err := s.Chart().Check(); err != nil {
+			t.Fatal(err)
+		}
+	}
+	c := s.Chart()
+	if c.Title != "A Tune" || c.Console != "short" || c.Swing != 0.6 || c.Bars[2].Section != "B" || !c.Bars[2].RepeatStart || !c.Bars[3].RepeatEnd {
+		t.Errorf("chart %q %q %v %+v", c.Title, c.Console, c.Swing, c.Bars[2:4])
+	}
+	if c.Bars[2].Meter != (project.Meter{Beats: 3, Unit: 4}) || c.Bars[7].Meter != c.Bars[2].Meter || c.Bars[1].Meter != project.CommonTime {
+		t.Errorf("meters %v", c.Bars)
+	}
+	if err := s.SetMeter(project.Meter{Beats: 3, Unit: 5}); err == nil {
+		t.Error("3/5 is no meter")
+	}
+	if err := s.SetEnding("x"); err == nil {
+		t.Error("x is no pass")
+	}
+}
+
+func TestTransposeTakesTheSmallerWay(t *testing.T) {
+	for _, tc := range []struct {
+		to      string
+		octaves int
+		want    string
+	}{{"D minor", 0, "D4"}, {"F minor", 0, "F4"}, {"A minor", 0, "A4"}, {"G minor", 1, "G5"}, {"F minor", -1, "F3"}} {
+		s, _ := fresh(t, "G minor")
+		write(t, s, "g")
+		if err := s.Transpose(theory.MustParseKey(tc.to), tc.octaves); err != nil {
+			t.Fatal(err)
+		}
+		if got := s.Chart().Melody[0].Pitch.String(); got != tc.want {
+			t.Errorf("to %s %+d: %s, want %s", tc.to, tc.octaves, got, tc.want)
+		}
+	}
+}
+
+func TestBenchWalksPinsAndUnpins(t *testing.T) {
+	s, e := fresh(t, "G minor")
+	s.SetChordText(0, "D7b9")
+	s.SetChordText(project.Whole, "Gm6")
+	write(t, s, "2b")
+	s.SelectNote(0, false)
+	list, at := s.Alternatives()
+	if len(list) < 2 {
+		t.Fatalf("%d alternatives", len(list))
+	}
+	before := len(e.heard)
+	s.WalkAlternatives(1)
+	shown, _ := s.Shown()
+	if len(e.heard) != before+1 || len(e.heard[before]) != len(list[at+1].Voices) {
+		t.Errorf("walking sounds the alternative: %v", e.heard)
+	}
+	if err := s.Pin(); err != nil {
+		t.Fatal(err)
+	}
+	step, _ := s.Step()
+	if !step.Pinned || !sameVoices(step.Block, shown) {
+		t.Errorf("pinned %+v, shown %+v", step, shown)
+	}
+	s.SetVoicing(theory.Drop2)
+	if step, _ := s.Step(); !sameVoices(step.Block, shown) {
+		t.Error("a pin outlives another treatment")
+	}
+	if err := s.Unpin(); err != nil || s.IsPinned() {
+		t.Errorf("unpin: %v", err)
+	}
+	s.Undo()
+	if !s.IsPinned() {
+		t.Error("undo puts the pin back")
+	}
+}
+
+func TestTransport(t *testing.T) {
+	s, e := fresh(t, "C major")
+	write(t, s, "cdefgabc")
+	s.SetCaret(project.Whole)
+	if err := s.TogglePlay(); err != nil || !s.Playing() {
+		t.Fatalf("play: %v", err)
+	}
+	if got := e.played[0].From; got < 1.99 || got > 2.01 { // one bar at 120
+		t.Errorf("plays from %v s", got)
+	}
+	e.seconds = 3
+	if at, playing := s.Cursor(); !playing || at != project.Whole+2*project.Quarter {
+		t.Errorf("cursor at %d %v", at, playing)
+	}
+	if err := s.SetVoicing(theory.Drop3); err != nil || len(e.played) != 2 {
+		t.Errorf("an edit is taken up while playing: %d plays", len(e.played))
+	}
+	s.SelectBars(1, 2)
+	s.ToggleLoop()
+	last := e.played[len(e.played)-1]
+	if !last.Loop || len(last.Performance.Played) != 2 {
+		t.Errorf("loop: %+v", last)
+	}
+	s.ChangeTempoScale(-0.5)
+	if d := e.played[len(e.played)-1].Performance.Duration; d < 7.9 || d > 8.1 {
+		t.Errorf("half tempo: two bars last %v s", d)
+	}
+	s.ToggleMute(arrange.LayerBass)
+	for _, ev := range e.played[len(e.played)-1].Performance.Events {
+		if ev.Layer == arrange.LayerBass && ev.Division == arrange.Pedal && ev.Key > 0 {
+			t.Fatal("a muted layer is not performed")
+		}
+	}
+	e.playing = false
+	if _, playing := s.Cursor(); playing || s.Playing() {
+		t.Error("the end of the sound ends the transport")
+	}
+	s.SetLevel(10)
+	if s.Level() != 0 {
+		t.Error("the level stays at or below full")
+	}
+}
+
+func TestFileLifeCycle(t *testing.T) {
+	dir := t.TempDir()
+	path := filepath.Join(dir, "tune.organbook")
+	s, _ := fresh(t, "C major")
+	s.KeepJournal(project.NewJournal(filepath.Join(dir, "journal")))
+	write(t, s, "cde")
+	if !s.Dirty() {
+		t.Error("typing leaves unsaved work")
+	}
+	if r, err := project.RecoverJournal(filepath.Join(dir, "journal")); err != nil || !r.Chart.Equal(s.Chart()) {
+		t.Errorf("journal: %v", err)
+	}
+	if err := s.Save(path); err != nil || s.Dirty() || s.Path() != path {
+		t.Fatalf("save: %v", err)
+	}
+	if _, err := os.Stat(filepath.Join(dir, "journal")); err == nil {
+		t.Error("saving forgets the journal")
+	}
+	c, err := project.Load(path)
+	if err != nil || !c.Equal(s.Chart()) {
+		t.Errorf("reopened chart differs: %v", err)
+	}
+	if err := s.Save(filepath.Join(dir, "none", "x.organbook")); err == nil || s.Path() != path {
+		t.Error("a failed save keeps the old path")
+	}
+}
+
+func TestListenersHearOfChanges(t *testing.T) {
+	s, _ := fresh(t, "C major")
+	var got Change
+	s.OnChange(func(c Change) { got |= c })
+	write(t, s, "c")
+	if !got.Has(ChartChanged | SelectionChanged) {
+		t.Errorf("heard %b", got)
+	}
+	got = 0
+	s.SelectAll()
+	if !got.Has(SelectionChanged) || got.Has(ChartChanged) {
+		t.Errorf("heard %b", got)
+	}
+}
