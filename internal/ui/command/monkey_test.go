@@ -1,0 +1,88 @@
+package command
+
+import (
+	"math/rand/v2"
+	"testing"
+
+	"organbook/internal/project"
+	"organbook/internal/ui/session"
+)
+
+// TestMonkey runs seeded random commands and input: the chart is whole after
+// each, nothing panics, and undoing everything gives the first chart back.
+func TestMonkey(t *testing.T) {
+	steps := 4000
+	if testing.Short() {
+		steps = 500
+	}
+	for seed := uint64(1); seed <= 2; seed++ {
+		r := rand.New(rand.NewPCG(seed, 7))
+		first := project.New()
+		s := session.New(first, nil)
+		env, list := Env{s, &silentFront{}}, Builtin().All()
+		for i := range steps {
+			monkeyStep(r, env, list)
+			if err := s.Chart().Check(); err != nil {
+				t.Fatalf("seed %d step %d: %v", seed, i, err)
+			}
+			if len(s.Realisation().Steps) != len(s.Chart().Melody) {
+				t.Fatalf("seed %d step %d: the realisation is not the chart's", seed, i)
+			}
+			if len(s.Chart().Bars) > 64 { // keep the chart of a size a person writes
+				s.SelectBars(8, len(s.Chart().Bars)-1)
+				s.RemoveBars()
+			}
+			if i%997 == 996 {
+				undoAll(t, s, first)
+			}
+		}
+	}
+}
+
+// undoAll goes back to the first chart, or as far as the history reaches.
+func undoAll(t *testing.T, s *session.Session, first *project.Chart) {
+	t.Helper()
+	n := 0
+	for ; s.CanUndo(); n++ {
+		s.Undo()
+	}
+	const kept = 999 // what the history remembers
+	if n < kept && !s.Chart().Equal(first) {
+		t.Fatal("undo to the start does not give the first chart back")
+	}
+	for s.CanRedo() {
+		s.Redo()
+	}
+}
+
+var monkeyChords = []string{"C6", "Dm7", "G7b9", "Am7b5", "F#dim7", "Bb7#11/D", "Esus4", "N.C.", "H7", "", "Ebmaj7", "C7alt"}
+
+// monkeyStep does one random thing: mostly a command, sometimes what the mouse
+// and the forms do.
+func monkeyStep(r *rand.Rand, e Env, list []*Command) {
+	s := e.Session
+	end := int64(s.Chart().Length())
+	at := project.Ticks(r.Int64N(end + 1))
+	switch r.IntN(12) {
+	case 0:
+		s.SetCaret(at)
+	case 1:
+		s.PlaceAt(at, 40+r.IntN(60))
+	case 2:
+		s.SetChordText(s.ChordPlace(at), monkeyChords[r.IntN(len(monkeyChords))])
+	case 3:
+		s.SelectSpan(at, at+project.Ticks(r.Int64N(6*int64(project.Whole))), 0, 127)
+	case 4:
+		s.MoveBy(project.Ticks(r.IntN(9)-4)*s.Entry().Snap(), project.PitchMove{Kind: project.Semitone, N: r.IntN(25) - 12})
+	case 5:
+		s.SetDrawbar(r.IntN(session.Drawbars), r.IntN(9))
+	case 6:
+		s.SetMeter(project.Meter{Beats: 1 + r.IntN(7), Unit: 4 << r.IntN(2)})
+	default:
+		c := list[r.IntN(len(list))]
+		if c.ID == "edit.undo" && r.IntN(3) > 0 {
+			return
+		}
+		c.Run(e)
+	}
+}
