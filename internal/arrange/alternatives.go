@@ -37,7 +37,8 @@ func (q *search) alternatives(i int) []Alternative {
 	before := q.costsBefore(i)
 	own := q.options(i, q.cands[i], before)
 	best := own[0].cost
-	list := append(own[:min(len(own), maxAlternatives)], q.otherVoicings(i, own, before)...)
+	own = distinct(own)
+	list := append(slices.Clip(own[:min(len(own), maxAlternatives)]), q.otherVoicings(i, own, before)...)
 	w := q.writer()
 	out := make([]Alternative, len(list))
 	for k, o := range list {
@@ -143,6 +144,18 @@ func (q *search) otherVoicings(i int, own []option, before []int) []option {
 				out = append(out, o)
 				break
 			}
+		}
+	}
+	return out
+}
+
+// distinct keeps the first of the options with the same keys: a slide may
+// reach keys that the family reaches too.
+func distinct(list []option) []option {
+	var out []option
+	for _, o := range list {
+		if !offers(out, o.candidate) {
+			out = append(out, o)
 		}
 	}
 	return out

@@ -85,10 +85,26 @@ func (m *maker) families() {
 		if sv.Leading {
 			m.leading(sv, rank*secondFamily)
 		} else {
-			m.resting(sv, rank*secondFamily)
+			m.resting(sv, rank*secondFamily+m.brightness(sv))
 		}
 	}
 	m.otherMode()
+}
+
+// brightness is brightNine for a family that puts a natural ninth over a
+// dominant on its way to minor.
+func (m *maker) brightness(sv theory.Service) int {
+	r := m.spot.reading
+	minor := r.otherModeAsked || isMinor(r.goal) || isHalfDiminished(r.goal)
+	if r.role != roleFive || !minor || !isDominant(m.spot.heard) {
+		return 0
+	}
+	ninth := degreeName(m.spot.heard, degreeForm{9, 0})
+	home := sv.Family.Home()
+	if hasPC(home[:], ninth) && !hasPC(m.spot.tones, ninth) {
+		return brightNine
+	}
+	return 0
 }
 
 // otherMode offers the one note that the target's other mode adds: its third,
@@ -180,13 +196,24 @@ func (m *maker) inner(sv theory.Service, cost int) {
 }
 
 func (m *maker) addBorrowed(from origin, sv theory.Service, b theory.Borrowing, cost int) {
-	if hasPC(m.spot.guides, b.Instead) {
+	switch {
+	case !hasPC(m.spot.guides, b.Instead):
+	case m.suspends(b):
+		cost += suspended
+	default:
 		cost += lostGuide
 	}
 	m.add(candidate{
 		origin: from, technique: theory.Borrowed, service: sv,
 		chordSide: b.Chord, note: b.Note, instead: b.Instead,
 	}, b.Voices, cost)
+}
+
+// suspends reports whether a borrowing puts the symbol's fourth in place of its
+// third.
+func (m *maker) suspends(b theory.Borrowing) bool {
+	return b.Note.PC() == degreeName(m.spot.heard, degreeForm{4, 0}).PC() &&
+		b.Instead.PC() == m.spot.guides[0].PC()
 }
 
 // symbol offers a block of the symbol's own notes under the lead, whatever

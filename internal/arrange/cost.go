@@ -33,6 +33,8 @@ func leadDissonance(sp *spot, c *candidate) (cost int) {
 		switch {
 		case down == 1:
 			cost += rub
+		case down == 11:
+			cost += seventhUnder
 		case down > 12 && down%12 == 1 && !asksForNinth(sp, c.voices[k].Name()):
 			cost += minorNinth
 		}

@@ -85,7 +85,7 @@ func (w *writer) plainReason(i int, c *candidate, name string) string {
 	case fromPlan:
 		return w.planReason(sp, c)
 	case fromRegister:
-		return thinReason(sp, c)
+		return thinReason(sp, c, c == &w.q.cands[i][w.q.chosen[i]])
 	}
 	if !playable(sp.chord) || c.n == 1 {
 		return "You pinned these voices."
@@ -146,7 +146,7 @@ func (w *writer) borrowedInnerReason(sp *spot, c *candidate, name string) string
 func (w *writer) symbolReason(sp *spot, _ *candidate, name string) string {
 	lead, heard := sp.lead.Name(), w.chord(sp.heard)
 	if !sp.customary() {
-		return fmt.Sprintf("%s is foreign to %s and has nothing near to slide into, so it stands over the chord's own notes, giving %s.",
+		return fmt.Sprintf("%s is not a note of %s; it stands over the chord's own notes, giving %s.",
 			lead, heard, name)
 	}
 	return fmt.Sprintf("%s is %s of %s; the block is made of the chord's own notes, giving %s.",
@@ -185,7 +185,9 @@ func (w *writer) planReason(sp *spot, c *candidate) string {
 	return "The passage is voiced in unison, so the lead plays alone."
 }
 
-func thinReason(sp *spot, c *candidate) string {
+// thinReason explains a bare lead where a block would be possible; chosen tells
+// whether the search itself took it.
+func thinReason(sp *spot, c *candidate, chosen bool) string {
 	how := "the lead plays alone"
 	if c.voicing == theory.Octaves {
 		how = "the lead is doubled in octaves"
@@ -195,6 +197,8 @@ func thinReason(sp *spot, c *candidate) string {
 		return fmt.Sprintf("%s is too low for a block: its lower voices would be muddy, so %s.", sp.lead, how)
 	case sp.lead.Key() > highestBlockLead:
 		return fmt.Sprintf("%s is above the range of a block, so %s.", sp.lead, how)
+	case !chosen:
+		return fmt.Sprintf("Thinned for a lighter sound: %s.", how)
 	}
 	return fmt.Sprintf("No block fits well under %s here, so %s.", sp.lead, how)
 }

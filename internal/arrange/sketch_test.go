@@ -2,7 +2,6 @@ package arrange
 
 import (
 	"fmt"
-	"os"
 	"strings"
 	"testing"
 
@@ -56,17 +55,4 @@ func beatsOf(t testing.TB, s string) project.Ticks {
 		t.Fatalf("beats %q: %v", s, err)
 	}
 	return project.Ticks(f * float64(project.Quarter))
-}
-
-func TestPrintSketches(t *testing.T) {
-	for _, s := range [][3]string{
-		{"G minor", "Am7b5@4 D7@4 Gm6@8", "Eb5@1 D5@0.5 C5@0.5 A4@1 C5@1 Bb4@0.5 A4@0.5 F#4@0.5 G4@0.5 A4@1 C5@1 Bb4@2 A4@1 G4@1 G4@4"},
-		{"C major", "Dm7@4 G7@4 Cmaj7@8", "F5@1 E5@0.5 D5@0.5 C5@0.5 B4@0.5 A4@0.5 C5@0.5 B4@1 D5@0.5 F5@0.5 E5@1 D5@1 E5@3 G5@1 B4@4"},
-		{"C major", "C7@4 F7@4 C7@8", "E5@0.5 Eb5@0.5 E5@0.5 G5@0.5 A5@0.5 G5@0.5 E5@0.5 C5@0.5 Eb5@1.5 D5@0.5 C5@2 Bb4@1 C5@1 Eb5@0.5 E5@0.5 G5@1 C5@4"},
-		{"F minor", "Gm7b5@4 C7@4 Fmaj7@4", "Db5@1 C5@1 Bb4@2 Ab4@1 G4@0.5 Ab4@0.5 Bb4@1 C5@1 A4@4"},
-	} {
-		r := Realise(sketch(t, s[0], s[1], s[2]), Options{})
-		WriteLines(os.Stdout, Explain(r), 110)
-		fmt.Println()
-	}
 }

@@ -30,11 +30,18 @@ const (
 	clash = 26
 	// rub is the cost of a semitone right under the lead: it hides the lead.
 	rub = 20
+	// seventhUnder is the cost of each voice a major seventh under the lead: it
+	// is heard, but it does no harm.
+	seventhUnder = 3
 	// innerRub is the cost of a semitone between inner voices: spice at most.
 	innerRub = 3
 	// lostGuide is the cost of each guide note (third, seventh or sixth) that
 	// a borrowed voice pushed out of its chord.
-	lostGuide = 7
+	lostGuide = 24
+
+	// suspended replaces lostGuide where the fourth stands for the third: that is
+	// a suspension, and the third is heard in it.
+	suspended = 6
 
 	// borrowLead is the cost of borrowing the lead onto a home chord: the
 	// family's own block moves more.
@@ -46,11 +53,11 @@ const (
 	// and borrowInnerTone the same where the new note is one of the symbol's
 	// own, such as the root or fifth of a dominant.
 	borrowInner     = 16
-	borrowInnerTone = 8
+	borrowInnerTone = 6
 	// targetInPassing is the cost of the target's home block over a dominant: it
 	// gives the resolution away, so it only passes, where a borrowed note would
 	// leave the inner voices standing.
-	targetInPassing = 14
+	targetInPassing = 20
 	// foreignAway is the cost of the away block of any family but the best: it
 	// leads somewhere else.
 	foreignAway = 14
@@ -58,7 +65,7 @@ const (
 	// family's, and ownTension what is left of it under a lead that is off the
 	// family but a customary tension of the symbol, such as the thirteenth of a
 	// dominant.
-	ownNotes   = 14
+	ownNotes   = 20
 	ownTension = 5
 	// otherMode is the cost of borrowing from the target in its other mode, and
 	// otherModeAsked the same after a half-diminished two, which has promised
@@ -67,7 +74,10 @@ const (
 	otherModeAsked = 2
 	// secondFamily is the cost of each place a family stands down the list of
 	// those that serve the chord.
-	secondFamily = 9
+	secondFamily = 12
+	// brightNine is what a family with a natural ninth costs over a dominant
+	// that leads to minor, or was prepared by a half-diminished two.
+	brightNine = 8
 	// slideUnasked is the cost of an approach under a note of the family.
 	slideUnasked = 15
 	// slide is the cost of an approach by semitone under a note that has no
