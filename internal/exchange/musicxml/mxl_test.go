@@ -50,10 +50,10 @@ func TestArchives(t *testing.T) {
 		files    []file
 		warnings []string
 	}{
-		{"as the standard says", []file{{"mimetype", "application/vnd.recordare.musicxml"}, container("score.xml"), {"a.xml", wrong}, {"score.xml", right}}, nil},
+		{"as the standard says", []file{{"mimetype", "application/musicxml"}, container("score.xml"), {"a.xml", wrong}, {"score.xml", right}}, nil},
 		{"in a folder", []file{container("music/score.musicxml"), {"a.xml", wrong}, {"music/score.musicxml", right}}, nil},
 		{"the first root file", []file{container("score.xml", "part.xml"), {"part.xml", wrong}, {"score.xml", right}}, nil},
-		{"a root file of another type first", []file{{"META-INF/container.xml", `<container><rootfiles><rootfile full-path="x.pdf" media-type="application/pdf"/><rootfile full-path="score.xml" media-type="application/vnd.recordare.musicxml+xml"/></rootfiles></container>`}, {"x.pdf", "%PDF"}, {"score.xml", right}}, nil},
+		{"a root file of another type first", []file{{"META-INF/container.xml", `<container><rootfiles><rootfile full-path="x.pdf" media-type="application/pdf"/><rootfile full-path="score.xml" media-type="application/musicxml+xml"/></rootfiles></container>`}, {"x.pdf", "%PDF"}, {"score.xml", right}}, nil},
 		{"another case and slash", []file{container(`Music\Score.XML`), {"a.xml", wrong}, {"music/score.xml", right}}, nil},
 		{"an escaped name", []file{container(`my%20score.xml`), {"a.xml", wrong}, {"my score.xml", right}}, nil},
 		{"no container", []file{{"score.xml", right}}, []string{guess}},

@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"organbook/internal/project"
 )
@@ -33,8 +34,8 @@ const MaxSize = 64 << 20
 
 // Warning is one thing the import left out, changed or guessed.
 type Warning struct {
-	// Bar is the bar number as the file prints it, or several ("3, 7 and 2
-	// more"); empty when the warning concerns the whole file.
+	// Bar is the bar number as the file prints it, or several ("3, 7, 9
+	// and 2 more"); empty when the warning concerns the whole file.
 	Bar string
 	// Text is a sentence without a final full stop.
 	Text string
@@ -42,8 +43,11 @@ type Warning struct {
 
 // String writes the warning as "bar 3: grace notes are left out".
 func (w Warning) String() string {
-	if w.Bar == "" {
+	switch {
+	case w.Bar == "":
 		return w.Text
+	case strings.Contains(w.Bar, " and "):
+		return "bars " + w.Bar + ": " + w.Text
 	}
 	return "bar " + w.Bar + ": " + w.Text
 }

@@ -262,5 +262,5 @@ func TestWarningsAreFewAndShort(t *testing.T) {
 	}
 	grace := "<note><grace/>" + pitchXML("C4") + "</note>"
 	_, warnings = readText(t, bars(grace, grace, grace, grace, grace))
-	wantWarnings(t, warnings, "bar 1, 2, 3 and 2 more: grace notes are left out", noChords)
+	wantWarnings(t, warnings, "bars 1, 2, 3 and 2 more: grace notes are left out", noChords)
 }

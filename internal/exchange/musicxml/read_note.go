@@ -15,6 +15,7 @@ type noteItem struct {
 	rounded    bool // the pitch was between keys or out of range
 	chord      bool // sounds together with the note before
 	grace, cue bool
+	slash      bool // drawn as a rhythm slash
 	voice      string
 	staff      string
 	// duration counts divisions; hasDuration is false without a usable one.
@@ -50,6 +51,7 @@ func newNote(n *node) *noteItem {
 	} else if p := n.kid("pitch"); p != nil {
 		item.readPitch(p)
 	}
+	item.slash = strings.EqualFold(n.value("notehead"), "slash")
 	item.duration, item.hasDuration = parseFraction(n.value("duration"))
 	item.hasDuration = item.hasDuration && item.duration.sign() > 0
 	item.nominal, item.tuplet = nominalLength(n)

@@ -197,6 +197,7 @@ func TestMelody(t *testing.T) {
 			"0+40320 A8", []string{"beyond them"}},
 		{"lower-case steps and spaces", four("<note><pitch><step> c </step><octave> 4 </octave></pitch><duration> 8 </duration></note>"),
 			"0+40320 C4", nil},
+		{"slashes are notes", four(n("B4", 8, "<notehead>slash</notehead>")), "0+40320 B4", []string{"slashes"}},
 		{"hidden notes sound", four(`<note print-object="no">` + pitchXML("C4") + `<duration>8</duration></note>`),
 			"0+40320 C4", nil},
 		{"a missing duration comes from the type", four(`<note>` + pitchXML("C4") + `<type>quarter</type><dot/></note>` + n("D4", 5)),

@@ -223,6 +223,8 @@ func (w *walker) remark(n *noteItem) {
 		w.notes.add(w.number, "a note without a readable pitch is left out")
 	case n.rounded:
 		w.notes.add(w.number, "a pitch between the keys or beyond them is moved to the nearest key")
+	case n.slash && n.pitch.IsValid():
+		w.notes.add(w.number, "rhythm slashes are kept as notes")
 	case !n.isRest && !n.pitch.IsValid():
 		w.notes.add(w.number, "unpitched notes are left out")
 	}
