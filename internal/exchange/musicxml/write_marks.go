@@ -80,17 +80,25 @@ func (s *scribe) writeTempo(e element, i int) {
 		tempo = s.chart.Tempo
 	}
 	quarters := strconv.FormatFloat(tempo, 'f', -1, 64)
-	writeDirection(e, 0, func(e element) {
-		e.in("metronome", func(e element) {
-			e.text("beat-unit", "quarter")
-			e.text("per-minute", quarters)
-		})
-	}, func(e element) {
-		if i > 0 || s.chart.Swing <= project.MinSwing {
+	swings := i == 0 && s.chart.Swing > project.MinSwing
+	e.in("direction", func(e element) {
+		if swings {
+			e.in("direction-type", func(e element) { e.text("words", "Swing") })
+		}
+		e.in("direction-type", func(e element) { writeMetronome(e, quarters) })
+		e.number("staff", 1)
+		if !swings {
 			e.empty("sound", "tempo", quarters)
 			return
 		}
 		e.in("sound", func(e element) { writeSwing(e, s.chart.Swing) }, "tempo", quarters)
+	}, "placement", "above")
+}
+
+func writeMetronome(e element, quarters string) {
+	e.in("metronome", func(e element) {
+		e.text("beat-unit", "quarter")
+		e.text("per-minute", quarters)
 	})
 }
 

@@ -15,6 +15,8 @@ type scribe struct {
 	chart  *project.Chart
 	ruler  *project.Ruler
 	voices []*voice
+	// keys holds the key in force in each bar.
+	keys []theory.Key
 	// clefs holds the sign of each staff, G or F.
 	clefs [staffCount]string
 	// key and meter are what the bar before had.
@@ -27,7 +29,7 @@ type scribe struct {
 }
 
 func newScribe(r *arrange.Realisation) *scribe {
-	s := &scribe{r: r, chart: r.Chart, ruler: r.Chart.Ruler(), voices: voicesOf(r), signs: map[int]int{}}
+	s := &scribe{r: r, chart: r.Chart, ruler: r.Chart.Ruler(), voices: voicesOf(r), keys: barKeys(r.Chart), signs: map[int]int{}}
 	s.clefs = [staffCount]string{"G", s.lowerClef(), "F"}
 	for i, b := range r.Chart.Bars {
 		if b.Segno || b.Coda {
@@ -35,6 +37,19 @@ func newScribe(r *arrange.Realisation) *scribe {
 		}
 	}
 	return s
+}
+
+// barKeys returns the key in force in each bar.
+func barKeys(c *project.Chart) []theory.Key {
+	keys := make([]theory.Key, len(c.Bars))
+	current := c.Key
+	for i := range c.Bars {
+		if k := c.Bars[i].Key; k.IsValid() {
+			current = k
+		}
+		keys[i] = current
+	}
+	return keys
 }
 
 // middleC divides the clefs.
@@ -87,7 +102,7 @@ func (s *scribe) measureAttributes(i int) []string {
 
 // attributes writes what changes at the bar line; in the first bar everything.
 func (s *scribe) attributes(e element, i int) {
-	key, meter := s.chart.KeyOfBar(i), s.chart.Bars[i].Meter
+	key, meter := s.keys[i], s.chart.Bars[i].Meter
 	newKey, newMeter := key != s.key, meter != s.meter
 	s.key, s.meter = key, meter
 	if !newKey && !newMeter {

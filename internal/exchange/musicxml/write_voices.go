@@ -61,7 +61,7 @@ func voicesOf(r *arrange.Realisation) []*voice {
 		{staff: staffCount, limb: arrange.LeftFoot}: {staff: staffCount},
 	}
 	leads := leadNotes(r.Notes)
-	ruler := r.Chart.Ruler()
+	ruler, keys := r.Chart.Ruler(), barKeys(r.Chart)
 	for i := range r.Notes {
 		n := &r.Notes[i]
 		k := keyOf(n, leads)
@@ -69,7 +69,7 @@ func voicesOf(r *arrange.Realisation) []*voice {
 			byKey[k] = &voice{staff: k.staff}
 		}
 		v := byKey[k]
-		key := r.Chart.KeyOfBar(ruler.BarAt(n.Start))
+		key := keys[ruler.BarAt(n.Start)]
 		v.notes = append(v.notes, voiceNote{n.Start, n.Start + n.Duration, printable(n, key), staffOf(n), n.Finger})
 	}
 	return numbered(byKey)
