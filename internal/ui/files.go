@@ -72,10 +72,11 @@ func (w *Window) unlessUnsaved(then func()) {
 	}
 	var d *dialog.CustomDialog
 	answer := func(f func()) func() { return func() { d.Hide(); f() } }
-	save := widget.NewButton("Save", answer(func() { w.saveThen(then) }))
+	closing := answer(func() {})
+	save := newEscButton("Save", answer(func() { w.saveThen(then) }), closing)
 	save.Importance = widget.HighImportance
-	drop := widget.NewButton("Do not save", answer(then))
-	cancel := widget.NewButton("Cancel", answer(func() {}))
+	drop := newEscButton("Do not save", answer(then), closing)
+	cancel := newEscButton("Cancel", closing, closing)
 	label := widget.NewLabel(fmt.Sprintf("“%s” has unsaved work. Save it first?", w.session.FileTitle()))
 	d = dialog.NewCustomWithoutButtons("Unsaved work", label, w.win)
 	d.SetButtons([]fyne.CanvasObject{cancel, drop, save})
@@ -205,10 +206,9 @@ func (w *Window) typePath(verb, what, text string, browse interface{ Show() }, t
 		}
 		fd.Resize(fyne.NewSize(900, 600))
 	}
-	entry := widget.NewEntry()
-	entry.SetText(text)
-	entry.CursorColumn = len([]rune(text))
 	var d *dialog.CustomDialog
+	closing := func() { d.Hide(); w.focusPanel(gridPanel) }
+	entry := newEscEntry(text, closing)
 	done := func() {
 		path := strings.TrimSpace(entry.Text)
 		if path == "" || strings.HasSuffix(path, "/") {
@@ -219,10 +219,10 @@ func (w *Window) typePath(verb, what, text string, browse interface{ Show() }, t
 		then(expandHome(path))
 	}
 	entry.OnSubmitted = func(string) { done() }
-	ok := widget.NewButton(verb, done)
+	ok := newEscButton(verb, done, closing)
 	ok.Importance = widget.HighImportance
-	other := widget.NewButton("Browse…", func() { d.Hide(); browse.Show() })
-	cancel := widget.NewButton("Cancel", func() { d.Hide() })
+	other := newEscButton("Browse…", func() { d.Hide(); browse.Show() }, closing)
+	cancel := newEscButton("Cancel", closing, closing)
 	label := widget.NewLabel(what)
 	objects := []fyne.CanvasObject{label, entry}
 	if verb == "Open" {
@@ -400,9 +400,18 @@ func (w *Window) offerRecovered() {
 func (w *Window) showError(err error) {
 	label := widget.NewLabel(sentence(err))
 	label.Wrapping = fyne.TextWrapWord
-	d := dialog.NewCustom("This did not work", "Close", label, w.win)
-	d.Resize(fyne.NewSize(460, 160))
+	w.showPage("This did not work", label, fyne.NewSize(460, 160))
+}
+
+// showPage shows content with a button to close it, which has the keyboard.
+func (w *Window) showPage(title string, content fyne.CanvasObject, size fyne.Size) {
+	d := dialog.NewCustomWithoutButtons(title, content, w.win)
+	closing := func() { d.Hide(); w.focusPanel(gridPanel) }
+	b := newEscButton("Close", closing, closing)
+	d.SetButtons([]fyne.CanvasObject{b})
+	d.Resize(size)
 	d.Show()
+	w.win.Canvas().Focus(b)
 }
 
 // maxWarnings is how many sentences of an import are listed.
@@ -413,9 +422,8 @@ func (w *Window) showWarnings(path string, warnings []string) {
 	shown := warnings[:min(len(warnings), maxWarnings)]
 	label := widget.NewLabel("• " + strings.Join(shown, "\n• "))
 	label.Wrapping = fyne.TextWrapWord
-	d := dialog.NewCustom(fmt.Sprintf("%s was read; %s", filepath.Base(path), counted(len(warnings), "note")), "Close", container.NewVScroll(label), w.win)
-	d.Resize(fyne.NewSize(620, 360))
-	d.Show()
+	title := fmt.Sprintf("%s was read; %s", filepath.Base(path), counted(len(warnings), "note"))
+	w.showPage(title, container.NewVScroll(label), fyne.NewSize(620, 360))
 }
 
 func counted(n int, noun string) string {

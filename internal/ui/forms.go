@@ -85,22 +85,25 @@ func (w *Window) form(title string, items []*widget.FormItem, first fyne.Focusab
 	problem.Importance = widget.DangerImportance
 	problem.Wrapping = fyne.TextWrapWord
 	var d *dialog.CustomDialog
+	closing := func() { d.Hide(); w.focusPanel(gridPanel) }
 	done := func() {
 		if err := submit(); err != nil {
 			problem.SetText(sentence(err))
 			return
 		}
-		d.Hide()
-		w.focusPanel(gridPanel)
+		closing()
 	}
 	for _, item := range items {
-		if e, ok := item.Widget.(*widget.Entry); ok {
-			e.OnSubmitted = func(string) { done() }
+		switch x := item.Widget.(type) {
+		case *escEntry:
+			x.OnSubmitted, x.escape = func(string) { done() }, closing
+		case *escSelect:
+			x.escape = closing
 		}
 	}
-	ok := widget.NewButton("Apply", done)
+	ok := newEscButton("Apply", done, closing)
 	ok.Importance = widget.HighImportance
-	cancel := widget.NewButton("Cancel", func() { d.Hide(); w.focusPanel(gridPanel) })
+	cancel := newEscButton("Cancel", closing, closing)
 	form.Append("", problem)
 	d = dialog.NewCustomWithoutButtons(title, form, w.win)
 	d.SetButtons([]fyne.CanvasObject{cancel, ok})
@@ -113,8 +116,7 @@ func (w *Window) form(title string, items []*widget.FormItem, first fyne.Focusab
 
 // oneLine asks for one line of text.
 func (w *Window) oneLine(title, label, text string, submit func(string) error) {
-	e := widget.NewEntry()
-	e.SetText(text)
+	e := newEscEntry(text, nil)
 	item := widget.NewFormItem("", e)
 	item.HintText = label
 	w.form(title, []*widget.FormItem{item}, e, func() error { return submit(e.Text) })
@@ -123,19 +125,9 @@ func (w *Window) oneLine(title, label, text string, submit func(string) error) {
 
 func (w *Window) titleForm() {
 	c := w.session.Chart()
-	title, composer := widget.NewEntry(), widget.NewEntry()
-	title.SetText(c.Title)
-	composer.SetText(c.Composer)
-	var names []string
-	at := 0
-	for i, k := range project.Consoles() {
-		names = append(names, k.Name)
-		if k.ID == c.Console {
-			at = i
-		}
-	}
-	console := widget.NewSelect(names, nil)
-	console.SetSelectedIndex(at)
+	title, composer := newEscEntry(c.Title, nil), newEscEntry(c.Composer, nil)
+	now, _ := project.ConsoleByID(c.Console)
+	console := choice(project.Consoles(), func(k project.Console) string { return k.Name }, now)
 	items := []*widget.FormItem{widget.NewFormItem("Title", title), widget.NewFormItem("Composer", composer), widget.NewFormItem("Console", console)}
 	w.form("Chart", items, title, func() error {
 		return w.session.SetHead(title.Text, composer.Text, project.Consoles()[console.SelectedIndex()].ID)
@@ -145,9 +137,8 @@ func (w *Window) titleForm() {
 func (w *Window) tempoForm() {
 	s := w.session
 	from, _ := s.Bar()
-	tempo, swing := widget.NewEntry(), widget.NewEntry()
-	tempo.SetText(strconv.FormatFloat(s.Chart().TempoAt(s.Chart().BarStart(from)), 'f', -1, 64))
-	swing.SetText(strconv.FormatFloat(100*s.Chart().Swing, 'f', 0, 64))
+	tempo := newEscEntry(strconv.FormatFloat(s.Chart().TempoAt(s.Chart().BarStart(from)), 'f', -1, 64), nil)
+	swing := newEscEntry(strconv.FormatFloat(100*s.Chart().Swing, 'f', 0, 64), nil)
 	tempoItem, swingItem := widget.NewFormItem("Tempo", tempo), widget.NewFormItem("Swing", swing)
 	tempoItem.HintText = "quarter notes a minute, 20 to 400"
 	swingItem.HintText = "where the off-beat eighth falls: 50 % is straight, 67 % a triplet"
@@ -168,10 +159,9 @@ func (w *Window) tempoForm() {
 }
 
 func (w *Window) transposeForm() {
-	key := widget.NewEntry()
-	key.SetText(w.session.Chart().Key.String())
-	octave := widget.NewSelect([]string{"an octave lower", "by the smaller way", "an octave higher"}, nil)
-	octave.SetSelectedIndex(1)
+	key := newEscEntry(w.session.Chart().Key.String(), nil)
+	ways := []string{"an octave lower", "by the smaller way", "an octave higher"}
+	octave := choice(ways, func(s string) string { return s }, ways[1])
 	items := []*widget.FormItem{widget.NewFormItem("To the key", key), widget.NewFormItem("", octave)}
 	w.form("Transpose the whole chart", items, key, func() error {
 		k, err := theory.ParseKey(key.Text)
@@ -190,8 +180,7 @@ func (w *Window) transposeForm() {
 func (w *Window) passageForm() {
 	s := w.session
 	p := s.Passage()
-	name := widget.NewEntry()
-	name.SetText(p.Name)
+	name := newEscEntry(p.Name, nil)
 	voicing := choice(session.Voicings, session.VoicingName, p.Treatment.Voicing)
 	plan := choice(project.HandPlans, func(v project.HandPlan) string { return spaced(v.String()) }, p.Plan)
 	bass := choice(project.BassStyles, func(v project.BassStyle) string { return spaced(v.String()) }, p.Bass)
@@ -203,26 +192,12 @@ func (w *Window) passageForm() {
 		widget.NewFormItem("Name", name), widget.NewFormItem("Voicing", voicing), widget.NewFormItem("Hand plan", plan),
 		widget.NewFormItem("Bass", bass), widget.NewFormItem("Lead", octave), widget.NewFormItem("", twoFive),
 	}
-	w.form("Passage "+s.PassageTitle(s.CurrentPassage()), items, voicing, func() error {
+	w.form("Passage "+s.PassageTitle(s.CurrentPassage()), items, name, func() error {
 		p.Name = name.Text
 		p.Treatment = project.Treatment{Voicing: session.Voicings[voicing.SelectedIndex()], TwoFiveAsFive: twoFive.Checked, LeadOctave: octaves[octave.SelectedIndex()]}
 		p.Plan, p.Bass = project.HandPlans[plan.SelectedIndex()], project.BassStyles[bass.SelectedIndex()]
 		return s.SetPassage(p)
 	})
-}
-
-func choice[T comparable](values []T, name func(T) string, now T) *widget.Select {
-	names := make([]string, len(values))
-	at := 0
-	for i, v := range values {
-		names[i] = name(v)
-		if v == now {
-			at = i
-		}
-	}
-	s := widget.NewSelect(names, nil)
-	s.SetSelectedIndex(at)
-	return s
 }
 
 func spaced(s string) string { return strings.ReplaceAll(s, "-", " ") }
@@ -247,6 +222,9 @@ func (w *Window) registrationForm() {
 	s := w.session
 	now := s.Passage().Registration
 	list := project.Registrations()
+	if built, ok := project.RegistrationByName(now.Name); !ok || built != now {
+		list = append([]project.Registration{now}, list...)
+	}
 	sel := choice(list, func(r project.Registration) string { return r.Name }, now)
 	speed := choice(project.RotarySpeeds, project.Rotary.String, now.Rotary)
 	sel.OnChanged = func(string) { speed.SetSelectedIndex(int(list[sel.SelectedIndex()].Rotary)) }

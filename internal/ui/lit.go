@@ -6,12 +6,6 @@ import (
 	"organbook/internal/ui/paint"
 )
 
-// litKeys remembers the realisation whose sounding keys were last looked up.
-type litKeys struct {
-	at   project.Ticks
-	keys []paint.LitKey
-}
-
 // soundingKeys returns the keys that are down at a written position.
 func soundingKeys(r *arrange.Realisation, t project.Ticks) []paint.LitKey {
 	var keys []paint.LitKey

@@ -88,16 +88,20 @@ func (l *look) Color(name fyne.ThemeColorName, v fyne.ThemeVariant) color.Color 
 	switch name {
 	case theme.ColorNameBackground:
 		return p.Ground
-	case theme.ColorNameButton, theme.ColorNameInputBackground, theme.ColorNameHeaderBackground:
-		return p.Raised
+	case theme.ColorNameInputBackground, theme.ColorNameHeaderBackground:
+		return p.Ground
+	case theme.ColorNameButton:
+		return mix(p.Raised, p.Text, 0.08)
 	case theme.ColorNameMenuBackground, theme.ColorNameOverlayBackground:
-		return p.Panel
+		return p.Raised
 	case theme.ColorNameForeground:
 		return p.Text
 	case theme.ColorNameDisabled, theme.ColorNamePlaceHolder:
 		return p.Muted
-	case theme.ColorNamePrimary, theme.ColorNameHyperlink, theme.ColorNameFocus:
+	case theme.ColorNamePrimary, theme.ColorNameHyperlink:
 		return p.Accent
+	case theme.ColorNameFocus: // lies under text in menus and choices
+		return mix(p.Raised, p.Accent, 0.35)
 	case theme.ColorNameForegroundOnPrimary, theme.ColorNameForegroundOnError,
 		theme.ColorNameForegroundOnWarning, theme.ColorNameForegroundOnSuccess:
 		return p.OnAccent

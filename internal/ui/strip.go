@@ -193,7 +193,7 @@ type cardRenderer struct {
 
 // Layout puts the two lines into the card.
 func (r *cardRenderer) Layout(s fyne.Size) {
-	put(r.face, 0, 0, s.Width, s.Height)
+	put(r.face, 1, 1, s.Width-2, s.Height-2)
 	room := s.Width - 6*unit
 	r.title.Text = fitText(r.c.title, r.title, room)
 	r.detail.Text = fitText(r.c.detail, r.detail, room)

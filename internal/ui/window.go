@@ -57,7 +57,6 @@ type Window struct {
 	pending  session.Change
 	flushing bool
 	ticking  bool
-	lit      litKeys
 }
 
 // New builds the main window of an app and fills it; it does not show it.

@@ -12,7 +12,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
-	"fyne.io/fyne/v2/widget"
 
 	"organbook/internal/project"
 	"organbook/internal/theory"
@@ -321,9 +320,9 @@ func TestUnsavedWorkIsAskedAbout(t *testing.T) {
 // tapButton taps the toolkit's button with a label anywhere under an object.
 func tapButton(t *testing.T, under fyne.CanvasObject, label string) {
 	t.Helper()
-	var found *widget.Button
+	var found *escButton
 	walk(under, func(o fyne.CanvasObject) {
-		if b, ok := o.(*widget.Button); ok && b.Text == label {
+		if b, ok := o.(*escButton); ok && b.Text == label {
 			found = b
 		}
 	})
