@@ -152,6 +152,8 @@ func moveCost(p, c *candidate, joined, sameChord bool) int {
 		switch {
 		case !sameChord:
 			return cost + commonTones
+		case resolves(p, c) && p.service.Leading:
+			return cost + resolvedOverDominant
 		case resolves(p, c):
 			return cost + resolvedBorrow
 		}

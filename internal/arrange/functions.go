@@ -268,6 +268,27 @@ func dominantTriad(c, to theory.Chord, key theory.Key) bool {
 		!(key.IsValid() && key.Mode() == theory.Major && c.Root().PC() == key.Tonic().PC())
 }
 
+// isDeceptive reports whether c is the key's own dominant moving to something
+// else that is no dominant, as in V to iii or vi: it still sounds as the
+// dominant of the tonic.
+func isDeceptive(c, to theory.Chord, key theory.Key) bool {
+	return key.IsValid() && c.Root().PC() == key.Tonic().Transpose(theory.PerfectFifth).PC() &&
+		!falls(c, to) && !isDominant(to) && !sameRoot(c, to)
+}
+
+// tonicOf returns the plain tonic chord of a key.
+func tonicOf(key theory.Key) theory.Chord {
+	kind := theory.KindMajorSixth
+	if key.Mode() == theory.Minor {
+		kind = theory.KindMinorSixth
+	}
+	c, err := theory.NewChord(key.Tonic(), kind, nil, theory.Name{})
+	if err != nil {
+		return theory.Chord{}
+	}
+	return c
+}
+
 // isTonicInDisguise reports whether a half-diminished chord on the sixth degree
 // of a minor key is the tonic minor sixth over its own sixth: Em7b5 is Gm6
 // over E.
@@ -281,6 +302,9 @@ func dominantRole(c, to theory.Chord, key theory.Key) role {
 		return roleBlues
 	}
 	tonic := key.IsValid() && c.Root().PC() == key.Tonic().PC()
+	if isDeceptive(c, to, key) {
+		return roleFive
+	}
 	switch rise(c, to) {
 	case 5:
 		if tonic && isDominant(to) {
@@ -333,6 +357,9 @@ func (r *reading) settle(s *stage, spans []Span, next []int, i int) {
 		return
 	case roleFive, roleSub, roleBackdoor, roleLeadingDim:
 		r.goal = spans[j].Chord
+		if key := s.keyAt(spans[i].Start); r.role == roleFive && isDeceptive(c, r.goal, key) {
+			r.goal = tonicOf(key)
+		}
 		spans[i].Target = r.goal
 	case roleTwo:
 		spans[i].Target = spans[j].Chord
@@ -355,7 +382,11 @@ func (r *reading) settle(s *stage, spans []Span, next []int, i int) {
 func goalOfTwo(s *stage, spans []Span, next []int, j int) theory.Chord {
 	switch roleOf(s, spans, next, j) {
 	case roleFive, roleSub:
-		return spans[max(0, resolution(spans, next, j))].Chord
+		goal := spans[max(0, resolution(spans, next, j))].Chord
+		if key := s.keyAt(spans[j].Start); isDeceptive(spans[j].Chord, goal, key) {
+			return tonicOf(key)
+		}
+		return goal
 	}
 	return theory.Chord{}
 }

@@ -32,6 +32,8 @@ func TestFunctions(t *testing.T) {
 			"tritone sub of V of V|iiø of i|V of i|i", "Bb minor|C minor|G minor V|G minor"},
 		{"five before its own two", "C minor", "G7@4 Dm7b5@2 G7@2 Cm6@4",
 			"V of i|iiø of i|V of i|i", "C minor V|F minor|C minor V|C minor"},
+		{"deceptive dominant", "C major", "G7@4 Am7@4",
+			"V of I|vi", "C major V|C major"},
 		{"restated dominant", "C major", "G7@2 G7b9@2 Cmaj7@4",
 			"V of I|V of I|I", "C major V|C major V|C major"},
 		{"tonic in disguise", "G minor", "Gm6@2 Em7b5@2 A7@2 D7@2",

@@ -105,15 +105,11 @@ func (s *stage) restlessness(i int, comes early) int {
 	m := s.meterAt(n.Start)
 	pulse := m.Pulse()
 	cost := 0
-	switch s.strength(n.Start, m) {
+	switch s.weightOf(n, m, comes) {
 	case strongBeat:
 		cost += restlessBeat
 	case weakBeat:
 		cost += restlessBeat / 3
-	default:
-		if comes == heldOver {
-			cost += restlessBeat // the strong beat, come early
-		}
 	}
 	beats := int(min(n.Duration/pulse, 4))
 	cost += restlessLength * max(0, beats-1)
@@ -121,6 +117,25 @@ func (s *stage) restlessness(i int, comes early) int {
 		cost += restlessEnd
 	}
 	return cost
+}
+
+// weightOf returns the strength of the beat a note is heard on. A syncopated
+// note, most of which lies after the next beat, has come early for that beat;
+// one that is held into another chord has come early for the change.
+func (s *stage) weightOf(n project.Note, m project.Meter, comes early) strength {
+	if comes == heldOver {
+		return strongBeat
+	}
+	own := s.strength(n.Start, m)
+	if own != offBeat {
+		return own
+	}
+	pulse := m.Pulse()
+	early := pulse - s.counted(n.Start, m)%pulse
+	if after := n.Duration - early; after > 0 && after >= early {
+		return s.strength(n.Start+early, s.meterAt(n.Start+early))
+	}
+	return offBeat
 }
 
 type strength uint8
@@ -134,15 +149,7 @@ const (
 // strength places a position in its bar: the first beat is strong, and so is
 // the third of four; the other beats are weak.
 func (s *stage) strength(t project.Ticks, m project.Meter) strength {
-	bar := s.rule.BarAt(t)
-	if bar >= len(s.chart.Bars) {
-		return offBeat
-	}
-	in := t - s.rule.BarStart(bar)
-	if s.chart.Bars[bar].Unnumbered && s.chart.Bars[bar].Length < m.Length() {
-		in += m.Length() - s.chart.Bars[bar].Length // a pickup counts from the back
-	}
-	pulse := m.Pulse()
+	in, pulse := s.counted(t, m), m.Pulse()
 	if in%pulse != 0 {
 		return offBeat
 	}
@@ -151,6 +158,20 @@ func (s *stage) strength(t project.Ticks, m project.Meter) strength {
 		return strongBeat
 	}
 	return weakBeat
+}
+
+// counted returns how far into its bar's count a position lies; a pickup counts
+// from the back.
+func (s *stage) counted(t project.Ticks, m project.Meter) project.Ticks {
+	bar := s.rule.BarAt(t)
+	if bar >= len(s.chart.Bars) {
+		return t
+	}
+	in := t - s.rule.BarStart(bar)
+	if b := &s.chart.Bars[bar]; b.Unnumbered && b.Length < m.Length() {
+		in += m.Length() - b.Length
+	}
+	return in
 }
 
 // closesPhrase reports whether a rest of at least a beat follows note i, or

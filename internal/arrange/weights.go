@@ -108,8 +108,11 @@ const (
 	// what two chords share may be held over.
 	commonTones = 14
 	// resolvedBorrow replaces frozenBlock where a borrowed lead moves to the very
-	// note it took the place of: a suspension resolving over its chord.
-	resolvedBorrow = 18
+	// note it took the place of: a suspension resolving over its chord. Over a
+	// dominant it is resolvedOverDominant, since there an inner voice can move
+	// from the flat ninth to the root as well.
+	resolvedBorrow       = 12
+	resolvedOverDominant = 18
 	// closerVoicing is the cost of closing up a wide voicing whose lower voices
 	// would be muddy.
 	closerVoicing = 16
