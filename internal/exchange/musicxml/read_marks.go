@@ -12,12 +12,13 @@ type marker struct {
 	c     *project.Chart
 	w     *walk
 	notes *notices
-	// glyphs are the bars with a coda sign of unknown meaning.
-	glyphs []codaGlyph
+	// segnos and codas are the signs found so far: the target of a jump, or a
+	// part of the instruction to jump.
+	segnos, codas []glyph
 }
 
-// codaGlyph is a coda sign: the target, or the place to leave from.
-type codaGlyph struct {
+// glyph is a sign at the start of a bar or further on in it.
+type glyph struct {
 	bar     int
 	atStart bool
 }
@@ -35,7 +36,8 @@ func (s *score) mark(c *project.Chart, w *walk, melodyIndex int, notes *notices)
 	for _, d := range directions {
 		m.direction(d)
 	}
-	m.codas()
+	m.placeSegnos()
+	m.placeCodas()
 	m.tempos(directions)
 	m.swing(directions)
 }
@@ -59,10 +61,10 @@ func (m *marker) repeats() {
 			m.c.Bars[i].Times = max(m.c.Bars[i].Times, b.item.times)
 		}
 		if b.item.segno {
-			m.c.Bars[m.following(b)].Segno = true
+			m.segnos = append(m.segnos, glyph{b.bar, !m.rightSide(b)})
 		}
 		if b.item.coda {
-			m.glyphs = append(m.glyphs, codaGlyph{b.bar, !m.rightSide(b)})
+			m.codas = append(m.codas, glyph{b.bar, !m.rightSide(b)})
 		}
 	}
 }
@@ -77,11 +79,6 @@ func (m *marker) rightSide(b placed[*barlineItem]) bool {
 		return true
 	}
 	return b.at.sign() > 0
-}
-
-// following returns the bar that begins at a barline.
-func (m *marker) following(b placed[*barlineItem]) int {
-	return min(b.bar+boolInt(m.rightSide(b)), len(m.c.Bars)-1)
 }
 
 func boolInt(b bool) int {
@@ -138,10 +135,10 @@ func (m *marker) direction(d placed[*directionItem]) {
 		m.c.Bars[start].Section = project.OneLine(m.c.Bars[start].Section+" "+section, project.MaxLabel)
 	}
 	if d.item.segno {
-		m.c.Bars[start].Segno = true
+		m.segnos = append(m.segnos, glyph{d.bar, start == d.bar})
 	}
 	if d.item.coda {
-		m.glyphs = append(m.glyphs, codaGlyph{d.bar, d.at.sign() <= 0})
+		m.codas = append(m.codas, glyph{d.bar, d.at.sign() <= 0})
 	}
 	here.ToCoda = here.ToCoda || d.item.toCoda
 	here.Fine = here.Fine || d.item.fine
@@ -158,20 +155,35 @@ func (m *marker) barFrom(d placed[*directionItem]) int {
 	return d.bar
 }
 
-// codas decides what the coda signs mean: where nothing says "to coda", the
-// first of several is the place to leave from.
-func (m *marker) codas() {
-	hasToCoda := slices.ContainsFunc(m.c.Bars, func(b project.Bar) bool { return b.ToCoda })
-	for i, g := range m.glyphs {
-		switch {
-		case !hasToCoda && i == 0 && len(m.glyphs) > 1:
-			m.c.Bars[max(0, g.bar-boolInt(g.atStart))].ToCoda = true
-		case g.atStart || g.bar+1 == len(m.c.Bars):
-			m.c.Bars[g.bar].Coda = true
-		default:
-			m.c.Bars[g.bar+1].Coda = true
+// placeSegnos marks the bars that segno signs open. One that ends a bar with
+// "D.S." belongs to the words.
+func (m *marker) placeSegnos() {
+	for _, g := range m.segnos {
+		if jump := m.c.Bars[g.bar].Jump; g.atStart || jump < project.DalSegno {
+			m.c.Bars[m.opened(g)].Segno = true
 		}
 	}
+}
+
+// placeCodas decides what the coda signs mean: where nothing says "to coda",
+// the first of several is the place to leave from; beside the words "to coda"
+// the sign only repeats them.
+func (m *marker) placeCodas() {
+	hasToCoda := slices.ContainsFunc(m.c.Bars, func(b project.Bar) bool { return b.ToCoda })
+	for i, g := range m.codas {
+		switch {
+		case !hasToCoda && i == 0 && len(m.codas) > 1:
+			m.c.Bars[max(0, g.bar-boolInt(g.atStart))].ToCoda = true
+		case hasToCoda && !g.atStart && m.c.Bars[g.bar].ToCoda:
+		default:
+			m.c.Bars[m.opened(g)].Coda = true
+		}
+	}
+}
+
+// opened returns the bar that begins at a sign.
+func (m *marker) opened(g glyph) int {
+	return min(g.bar+boolInt(!g.atStart), len(m.c.Bars)-1)
 }
 
 // tempos sets the tempo at the start and where it changes. A change inside a

@@ -97,6 +97,8 @@ func TestMarks(t *testing.T) {
 		{"all by signs", bars(segno, "|"+coda, "|"+words("D. S. al  Coda"), coda), "S|t|(dal segno al coda)|O"},
 		{"a sign beside its words", bars("", "|<direction><direction-type><words>to </words></direction-type><direction-type><coda/></direction-type></direction>", coda), "|t|O"},
 		{"a sign with tocoda sound", bars("", "|<direction><direction-type><coda/></direction-type><sound tocoda=\"c\"/></direction>", coda), "|t|O"},
+		{"words and signs apart", bars(segno, "|"+words("To Coda")+coda, "|"+segno+words("D.S. al Coda"), words("Coda")+coda), "S|t|(dal segno al coda)|O"},
+		{"a coda sign at the end of a bar opens the next", bars("", "|"+words("To Coda"), "|"+coda, ""), "|t||O"},
 		{"D.C. al Fine", bars("|"+words("Fine"), "|"+words("D.C. al Fine")), "f|(da capo al fine)"},
 		{"da capo by sound", bars("|"+sound(`fine="yes"`), "|"+sound(`dacapo="yes"`)), "f|(da capo)"},
 		{"da capo in full", bars("", "|"+words("Da Capo")), "|(da capo)"},

@@ -242,6 +242,9 @@ func TestReadFile(t *testing.T) {
 	if _, _, err := ReadFile(dir); !errors.Is(err, ErrNotMusicXML) || !strings.Contains(err.Error(), "folder") {
 		t.Errorf("a folder: %v", err)
 	}
+	if _, _, err := ReadFile(os.DevNull); !errors.Is(err, ErrNotMusicXML) {
+		t.Errorf("a device: %v", err)
+	}
 	if _, _, err := ReadFile(filepath.Join(dir, "none.xml")); !errors.Is(err, os.ErrNotExist) {
 		t.Errorf("a missing file: %v", err)
 	}
