@@ -187,6 +187,21 @@ func TestEventsCarryTheNote(t *testing.T) {
 	}
 }
 
+// A key that comes up early to be struck again still names the written place
+// where it is struck; one that is cut where the page jumps names the bar line.
+func TestKeyUpsCarryTheWrittenEnd(t *testing.T) {
+	p := perform(t, realised("|:,:| -", note(0, 2*q, 60), note(q, 6*q, 60)), Options{})
+	var got []project.Ticks
+	for _, e := range p.Events {
+		if e.Kind == KeyUp {
+			got = append(got, e.Written)
+		}
+	}
+	if want := []project.Ticks{q, 4 * q, q, 7 * q}; !slices.Equal(got, want) {
+		t.Errorf("keys come up at written %v, want %v", got, want)
+	}
+}
+
 func TestPerformRefusesBarsOutsideTheChart(t *testing.T) {
 	for _, o := range []Options{{FromBar: -1, ToBar: 1}, {ToBar: 3}, {FromBar: 1, ToBar: 1}, {FromBar: 1}} {
 		if _, err := Perform(realised("- -"), o); err == nil {
