@@ -147,6 +147,9 @@ func (d *desk) record() func() []float32 {
 		if err != nil {
 			d.t.Fatal(err)
 		}
+		if dir := os.Getenv("ORGANBOOK_SHOTS"); dir != "" {
+			os.WriteFile(filepath.Join(dir, "heard.f32"), raw, 0o600) // stereo, 48 kHz
+		}
 		left := make([]float32, len(raw)/8)
 		for i := range left {
 			left[i] = math.Float32frombits(binary.LittleEndian.Uint32(raw[8*i:]))
@@ -206,7 +209,7 @@ func (d *desk) keys(names ...string) {
 	d.t.Helper()
 	for _, n := range names {
 		d.must("xdotool", "key", "--clearmodifiers", n)
-		time.Sleep(60 * time.Millisecond)
+		time.Sleep(120 * time.Millisecond)
 	}
 }
 
