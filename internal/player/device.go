@@ -89,7 +89,8 @@ func (p *Player) silently() {
 		case <-p.closed:
 			return
 		case now := <-t.C:
-			n := min(toFrames(now.Sub(last).Seconds(), p.rate), int64(len(block)/2))
+			// The first tick may have been sent before last was read.
+			n := max(0, min(toFrames(now.Sub(last).Seconds(), p.rate), int64(len(block)/2)))
 			last = now
 			p.transport.queue.flush()
 			p.source.fill(block[:2*n])
