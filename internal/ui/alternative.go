@@ -52,8 +52,6 @@ func (r *alternativeRow) Tapped(*fyne.PointEvent) {
 	r.b.w.session.PickAlternative(r.index)
 }
 
-// DoubleTapped is not used: a second click sounds the block again.
-
 // MouseIn lights the row and shows the reason.
 func (r *alternativeRow) MouseIn(*desktop.MouseEvent) {
 	r.over = true
@@ -87,9 +85,13 @@ func voicesText(b arrange.Block) string {
 	return strings.Join(under, " ") + " under " + lead
 }
 
-// kindText is "borrowed · drop 2 · D7♭9♯5".
-func kindText(b arrange.Block) string {
-	parts := []string{b.Technique.String(), session.VoicingName(b.Voicing)}
+// kindText is "borrowed · drop 2 · D7♭9♯5"; the voicing is left out where it
+// is the passage's own.
+func kindText(b arrange.Block, usual theory.Voicing) string {
+	parts := []string{b.Technique.String()}
+	if b.Voicing != usual {
+		parts = append(parts, session.VoicingName(b.Voicing))
+	}
 	if b.Name != "" {
 		parts = append(parts, theory.Pretty(b.Name))
 	}
@@ -121,11 +123,11 @@ func (o *alternativeRenderer) Layout(s fyne.Size) {
 	room := s.Width - x - 8
 	o.voices.Text = fitText(voicesText(o.r.a.Block), o.voices, room)
 	move(o.voices, x, s.Height/2-18)
-	remark := fitText(o.r.a.Remark, o.remark, room*0.5)
+	remark := fitText(o.r.a.Remark, o.remark, room*0.58)
 	o.remark.Text = remark
 	size := o.remark.MinSize()
 	move(o.remark, s.Width-8-size.Width, s.Height/2+2)
-	o.kind.Text = fitText(kindText(o.r.a.Block), o.kind, room-size.Width-8)
+	o.kind.Text = fitText(kindText(o.r.a.Block, o.r.b.w.session.Passage().Treatment.Voicing), o.kind, room-size.Width-8)
 	move(o.kind, x, s.Height/2+2)
 }
 

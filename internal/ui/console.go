@@ -36,6 +36,7 @@ type consoleView struct {
 	rest    *image.RGBA // the keyboards without lit keys
 	layout  *paint.ConsoleLayout
 	lit     []paint.LitKey
+	legend  *picture
 	stops   *picture
 	bars    [3]*paint.DrawbarLayout
 	dragged dragging
@@ -74,7 +75,7 @@ func newConsoleView(w *Window) *consoleView {
 	c.registration = w.top.button("", "Registration of the passage: a section of the band", func() { w.showCommands("Registration", c.registration) })
 	c.registration.compact = true
 	c.addControls()
-	c.keys, c.stops = newPicture(c.paintKeys), newPicture(c.paintStops)
+	c.keys, c.stops, c.legend = newPicture(c.paintKeys), newPicture(c.paintStops), newPainted(c.paintLegend)
 	c.ExtendBaseWidget(c)
 	objects := []fyne.CanvasObject{c.plate, c.ring, c, c.title, c.name, c.registration, c.swell}
 	for _, b := range append(append([]*button{}, c.rotary...), c.layers...) {
@@ -354,7 +355,7 @@ func (c *consoleView) MouseOut() { c.w.hint("") }
 
 // CreateRenderer shows the two pictures.
 func (c *consoleView) CreateRenderer() fyne.WidgetRenderer {
-	return widget.NewSimpleRenderer(container.NewWithoutLayout(c.keys.raster, c.stops.raster))
+	return widget.NewSimpleRenderer(container.NewWithoutLayout(c.keys.raster, c.stops.raster, c.legend.raster))
 }
 
 func (c *consoleView) retint() {
@@ -372,6 +373,25 @@ func (c *consoleView) retint() {
 	c.rest = nil
 	c.keys.invalidate()
 	c.stops.invalidate()
+	c.legend.invalidate()
+}
+
+// legendRow is the height of a line of the legend.
+const legendRow = 20
+
+// paintLegend says which limb wears which colour, pattern and letter.
+func (c *consoleView) paintLegend(cv *paint.Canvas) {
+	th := c.w.look.colours()
+	cv.Clear(th.Panel)
+	for i, l := range []struct {
+		letter string
+		limb   arrange.Limb
+	}{{"R", arrange.RightHand}, {"L", arrange.LeftHand}, {"LF", arrange.LeftFoot}, {"RF", arrange.RightFoot}} {
+		x, y := float64(i%2)*103, float64(i/2)*legendRow
+		cv.Limb(paint.Rect{X: x, Y: y + 3, W: 14, H: 14}, l.limb, 3, th)
+		cv.Text(x+20, y+14, l.letter, paint.Style{Font: paint.SemiBold, Size: paint.SizeSmall, Color: th.Text}, paint.AlignLeft)
+		cv.Text(x+38, y+14, l.limb.String(), paint.Style{Font: paint.Regular, Size: paint.SizeSmall, Color: th.Muted}, paint.AlignLeft)
+	}
 }
 
 // consoleLayout places drawbars left, keyboards in the middle, settings right.
@@ -425,6 +445,13 @@ func (l *consoleLayout) controls(x float32, s fyne.Size) {
 	move(c.labels[2], x, y)
 	row(x, y+18, 206, c.layers[:3])
 	row(x, y+18+28, 206, c.layers[3:])
+	y += 74 + step
+	if y+2*legendRow+8 > s.Height {
+		c.legend.raster.Hide()
+		return
+	}
+	c.legend.raster.Show()
+	place(c.legend, x, y, 206, 2*legendRow)
 }
 
 // row shares a width out among buttons by their labels.

@@ -71,7 +71,7 @@ func (w *Window) unlessUnsaved(then func()) {
 		return
 	}
 	var d *dialog.CustomDialog
-	answer := func(f func()) func() { return func() { d.Hide(); f() } }
+	answer := func(f func()) func() { return func() { d.Hide(); w.focusPanel(gridPanel); f() } }
 	closing := answer(func() {})
 	save := newEscButton("Save", answer(func() { w.saveThen(then) }), closing)
 	save.Importance = widget.HighImportance
@@ -215,7 +215,7 @@ func (w *Window) typePath(verb, what, text string, browse interface{ Show() }, t
 			w.session.Say(sentence(errNoName))
 			return
 		}
-		d.Hide()
+		closing()
 		then(expandHome(path))
 	}
 	entry.OnSubmitted = func(string) { done() }
@@ -226,7 +226,7 @@ func (w *Window) typePath(verb, what, text string, browse interface{ Show() }, t
 	label := widget.NewLabel(what)
 	objects := []fyne.CanvasObject{label, entry}
 	if verb == "Open" {
-		objects = append(objects, w.recentButtons(func(path string) { d.Hide(); then(path) })...)
+		objects = append(objects, w.recentButtons(func(path string) { closing(); then(path) })...)
 	}
 	d = dialog.NewCustomWithoutButtons(verb, container.NewVBox(objects...), w.win)
 	d.SetButtons([]fyne.CanvasObject{other, cancel, ok})

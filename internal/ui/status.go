@@ -22,6 +22,7 @@ type statusLine struct {
 	triplet *button
 	message *canvas.Text
 	hinted  string
+	said    string // the message that was shown last
 }
 
 // valueLabels are the buttons' faces: the number under the fraction.
@@ -47,8 +48,15 @@ func (s *statusLine) command(label, id string) *button {
 	return b
 }
 
-// update shows the entry and the message.
+// update shows the entry and the message; a new message goes before the hint
+// of what the pointer happens to rest on.
 func (s *statusLine) update() {
+	if m := s.w.session.Message(); m != s.said {
+		s.said = m
+		if m != "" {
+			s.hinted = ""
+		}
+	}
 	e := s.w.session.Entry()
 	for i, v := range session.Values {
 		s.values[i].setLabel(valueLabels[v], e.Value == v)
