@@ -2,6 +2,7 @@ package player
 
 import (
 	"errors"
+	"sync"
 	"time"
 
 	"github.com/hajimehoshi/oto/v2"
@@ -22,27 +23,49 @@ const readyTimeout = 5 * time.Second
 
 var errNoneOpens = errors.New("none that this system offers opens")
 
-// openDevice opens the system's default device. A process can do so once.
+// shared is the one connection to the sound system that a process may open;
+// players that come after the first use it again, with the first one's device
+// buffer.
+var shared struct {
+	sync.Mutex
+	context *oto.Context
+	buffer  time.Duration
+}
+
+// openDevice starts the source on the system's default device.
 func openDevice(s *source, rate int, p Profile) (device, error) {
-	quietDevices()
-	context, ready, err := oto.NewContextWithOptions(&oto.NewContextOptions{
-		SampleRate: rate, ChannelCount: 2, Format: oto.FormatFloat32LE, BufferSize: p.Device,
-	})
+	context, buffer, err := connect(rate, p.Device)
 	if err != nil {
 		return nil, err
 	}
-	select {
-	case <-ready:
-	case <-time.After(readyTimeout):
-		return nil, errors.New("it does not answer")
-	}
-	if context.Err() != nil {
-		return nil, errNoneOpens // the library's reason lists every name it tried
-	}
-	d := &otoDevice{context: context, player: context.NewPlayer(s), periods: toFrames(p.Device.Seconds(), rate)}
+	d := &otoDevice{context: context, player: context.NewPlayer(s), periods: toFrames(buffer.Seconds(), rate)}
 	d.resize(p.Buffer)
 	d.player.Play()
 	return d, nil
+}
+
+func connect(rate int, buffer time.Duration) (*oto.Context, time.Duration, error) {
+	shared.Lock()
+	defer shared.Unlock()
+	if shared.context == nil {
+		quietDevices()
+		context, ready, err := oto.NewContextWithOptions(&oto.NewContextOptions{
+			SampleRate: rate, ChannelCount: 2, Format: oto.FormatFloat32LE, BufferSize: buffer,
+		})
+		if err != nil {
+			return nil, 0, err
+		}
+		shared.context, shared.buffer = context, buffer
+		select {
+		case <-ready:
+		case <-time.After(readyTimeout):
+			return nil, 0, errors.New("it does not answer")
+		}
+	}
+	if shared.context.Err() != nil {
+		return nil, 0, errNoneOpens // the library's reason lists every name it tried
+	}
+	return shared.context, shared.buffer, nil
 }
 
 func (d *otoDevice) ahead() int64 {
