@@ -54,8 +54,8 @@ func (p *player) twoFeel(st stretch, chord theory.Chord) []bassNote {
 	root, partner := chord.Bass(), bassPartner(chord)
 	line := []bassNote{{st.start, st.end, root}}
 	for bar := p.rule.BarAt(st.start); bar < len(p.chart.Bars) && p.rule.BarStart(bar) < st.end; bar++ {
-		meter := p.chart.Bars[bar].Meter
 		first := p.rule.BarStart(bar)
+		meter := p.meterAt(first)
 		for half, at := range [2]project.Ticks{first, first + firstHalf(meter)} {
 			last := &line[len(line)-1]
 			tooSoon := at-last.start < meter.Pulse() || st.end-at < meter.Pulse()

@@ -2,6 +2,7 @@ package arrange
 
 import (
 	"slices"
+	"sort"
 
 	"organbook/internal/project"
 	"organbook/internal/theory"
@@ -53,17 +54,12 @@ func (p *player) comp() {
 
 // leftFreeFrom returns when the left hand is done with the passage before: a
 // melody note may sound over the border.
-func (p *player) leftFreeFrom(st stretch) (free project.Ticks) {
-	for i := len(p.steps) - 1; i >= 0; i-- {
-		step := &p.steps[i]
-		if step.Start < st.passage.start {
-			if p.passageAt(step.Start).Plan != project.SoloOverComp {
-				free = step.Start + step.Duration
-			}
-			return free
-		}
+func (p *player) leftFreeFrom(st stretch) project.Ticks {
+	i := sort.Search(len(p.steps), func(i int) bool { return p.steps[i].Start >= st.passage.start }) - 1
+	if i < 0 || p.passageAt(p.steps[i].Start).Plan == project.SoloOverComp {
+		return 0
 	}
-	return free
+	return p.steps[i].Start + p.steps[i].Duration
 }
 
 func (p *player) playShell(st stretch, sh shell) {

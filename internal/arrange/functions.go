@@ -201,30 +201,6 @@ func sameRoot(a, b theory.Chord) bool {
 // rise returns the semitones from one root up to another, 0 to 11.
 func rise(from, to theory.Chord) int { return (to.Root().PC() - from.Root().PC() + 12) % 12 }
 
-// Classes of chords, read from their degrees.
-
-func isDominant(c theory.Chord) bool { return c.Quality().IsDominant() }
-
-func isMinor(c theory.Chord) bool { return c.Has(3, -1) && !c.Has(5, -1) }
-
-func isMinorSeventh(c theory.Chord) bool { return isMinor(c) && c.Has(7, -1) }
-
-func isHalfDiminished(c theory.Chord) bool {
-	return c.Has(3, -1) && c.Has(5, -1) && c.Has(7, -1)
-}
-
-func isDiminished(c theory.Chord) bool {
-	return c.Has(3, -1) && c.Has(5, -1) && !c.Has(7, -1)
-}
-
-func isMajor(c theory.Chord) bool { return c.Has(3, 0) && !c.Has(7, -1) }
-
-func isMajorTriad(c theory.Chord) bool {
-	return isMajor(c) && !c.HasAny(6) && !c.HasAny(7)
-}
-
-func playable(c theory.Chord) bool { return c.IsValid() && !c.IsNone() }
-
 // roleOf reads the span from its own chord and the one that follows.
 func roleOf(s *stage, spans []Span, next []int, i int) role {
 	c := spans[i].Chord

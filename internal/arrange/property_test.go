@@ -114,12 +114,9 @@ func TestNoMinorNinthUnderTheLead(t *testing.T) {
 	})
 }
 
+// playedAsFive reports whether the step's block stands for the dominant of a two.
 func (st *Step) playedAsFive(r *Realisation) bool {
-	return r.search.spots[0].stageReading(r, st.Span).heard != st.Chord
-}
-
-func (sp *spot) stageReading(r *Realisation, span int) *reading {
-	return &r.search.stage.readings[span]
+	return r.search.stage.readings[st.Span].heard != st.Chord
 }
 
 func TestPinsAreKept(t *testing.T) {

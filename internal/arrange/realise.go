@@ -136,5 +136,8 @@ func (s *stage) meterAt(t project.Ticks) project.Meter {
 	if len(s.chart.Bars) == 0 {
 		return project.CommonTime
 	}
-	return s.chart.Bars[s.rule.BarAt(t)].Meter
+	if m := s.chart.Bars[s.rule.BarAt(t)].Meter; m.IsValid() {
+		return m
+	}
+	return project.CommonTime
 }

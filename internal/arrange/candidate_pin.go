@@ -1,0 +1,56 @@
+package arrange
+
+import (
+	"organbook/internal/project"
+	"organbook/internal/theory"
+)
+
+// pin puts the user's own block among the candidates and bars all others.
+func (m *maker) pin() {
+	p := m.spot.pin
+	if p == nil {
+		return
+	}
+	voices := pinnedVoices(p, m.spot.lead)
+	for i := range m.out {
+		m.out[i].cost += pinBroken
+	}
+	own := candidate{origin: fromPin, technique: theory.Diatonic, voicing: p.Voicing, voices: voices, n: len(voices), into: -1}
+	for k, v := range voices {
+		own.keys[k] = int16(v.Key())
+	}
+	m.recognise(&own)
+	own.pinned, own.cost = true, 0
+	m.out = append(m.out, own)
+}
+
+// recognise finds out what a pinned block is by looking for its keys among
+// the candidates of its voicing.
+func (m *maker) recognise(own *candidate) {
+	free := *m.spot
+	free.pin = nil
+	for _, c := range m.stage.candidates(&free, own.voicing, theory.Pitch{}, nil) {
+		if c.n == own.n && c.keys == own.keys {
+			voices := own.voices
+			*own = c
+			own.voices = voices
+			return
+		}
+	}
+	if own.n == 1 {
+		own.technique = theory.Alone
+	}
+}
+
+// pinnedVoices returns the pin's voices moved by octaves to lie under the
+// lead, at most maxVoices of them.
+func pinnedVoices(p *project.Pin, lead theory.Pitch) []theory.Pitch {
+	octaves := (lead.Key() - p.Voices[0].Key()) / 12
+	out := make([]theory.Pitch, 0, len(p.Voices))
+	for _, v := range p.Voices[:min(len(p.Voices), maxVoices)] {
+		if q := v.Transpose(theory.NewInterval(7*octaves, 12*octaves)); q.IsValid() {
+			out = append(out, q)
+		}
+	}
+	return out
+}

@@ -1,0 +1,67 @@
+package arrange
+
+import (
+	"slices"
+
+	"organbook/internal/theory"
+)
+
+// slides offers parallel approaches into the candidates of the next note: a
+// whole block moved by a semitone, or by a tone under a note that is on no
+// family of the chord.
+func (m *maker) slides(nextLead theory.Pitch, next []candidate) {
+	if len(next) == 0 {
+		return
+	}
+	by := theory.Between(nextLead, m.spot.lead)
+	size := max(by.Semitones(), -by.Semitones())
+	outside := !m.onFamily() && !m.inOtherMode()
+	if size < 1 || size > 2 || size == 2 && !outside {
+		return
+	}
+	cost, limit := slideUnasked, 2
+	switch {
+	case outside && size == 1:
+		cost, limit = slide, 5
+	case outside:
+		cost, limit = slideByTone, 5
+	}
+	for _, i := range cheapest(next, limit) {
+		if voices := theory.Slide(next[i].voices, by); voices != nil {
+			voices = readable(voices, m.spot.lead)
+			m.addSpread(candidate{origin: fromNext, technique: theory.Approach, voicing: next[i].voicing, into: i + 1},
+				voices, cost+m.spot.restless)
+		}
+	}
+}
+
+// readable respells the voices of a slide that parallel spelling would load
+// with double accidentals, or with the flats and sharps of white keys.
+func readable(voices []theory.Pitch, lead theory.Pitch) []theory.Pitch {
+	voices[0] = lead
+	for i, v := range voices[1:] {
+		f := v.Name().Fifths()
+		for f > 6 { // beyond F#
+			f -= 12
+		}
+		for f < -6 { // beyond Gb
+			f += 12
+		}
+		voices[i+1] = theory.PitchAt(theory.NameFromFifths(f), v.Key())
+	}
+	return voices
+}
+
+// cheapest returns the indexes of up to limit whole blocks that cost least by
+// themselves, in ascending order of cost. Bare leads and unasked slides are no
+// goals for a slide.
+func cheapest(list []candidate, limit int) []int {
+	var out []int
+	for i := range list {
+		if list[i].n > 1 && !list[i].pinned && list[i].cost < pinBroken || list[i].pinned {
+			out = append(out, i)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b int) int { return list[a].cost - list[b].cost })
+	return out[:min(limit, len(out))]
+}
