@@ -91,8 +91,11 @@ func (m *maker) symbol() {
 		return
 	}
 	cost := ownNotes
-	if !m.onFamily() && m.spot.customary() {
+	switch {
+	case !m.onFamily() && m.spot.customary():
 		cost = ownTension
+	case len(m.spot.colours) > 0 && hasPC(m.spot.tones, m.spot.lead.Name()):
+		cost = ownColour
 	}
 	m.add(candidate{origin: fromSymbol, technique: theory.Diatonic}, theory.Stack(m.spot.lead, names...), cost)
 }

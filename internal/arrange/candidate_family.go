@@ -80,7 +80,10 @@ func (m *maker) resting(sv theory.Service, cost int) {
 		return
 	}
 	away := cost + m.spot.restless
-	if cost > 0 {
+	switch {
+	case m.spot.reading.moves():
+		away += awayOverDominant
+	case cost > 0:
 		away += foreignAway
 	}
 	m.add(own, voices, away)

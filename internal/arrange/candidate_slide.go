@@ -26,6 +26,9 @@ func (m *maker) slides(nextLead theory.Pitch, next []candidate) {
 	case outside:
 		cost, limit = slideByTone, 5
 	}
+	if hasPC(m.spot.tones, m.spot.lead.Name()) {
+		cost += slideFromTone
+	}
 	for _, i := range cheapest(next, limit) {
 		if voices := theory.Slide(next[i].voices, by); voices != nil {
 			voices = readable(voices, m.spot.lead)

@@ -156,6 +156,8 @@ func moveCost(p, c *candidate, joined, sameChord bool) int {
 			return cost + resolvedOverDominant
 		case resolves(p, c):
 			return cost + resolvedBorrow
+		case resolves(c, p):
+			return cost + takenOver
 		}
 	}
 	return cost + standingCost(standing, inner-1, lead)

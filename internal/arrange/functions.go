@@ -59,6 +59,11 @@ type reading struct {
 	upbeat bool
 }
 
+// moves reports whether the span is a dominant on its way to a goal.
+func (r *reading) moves() bool {
+	return r.role == roleFive || r.role == roleSub || r.role == roleBackdoor
+}
+
 // analyse cuts the chart into spans and reads each.
 func analyse(s *stage) ([]Span, []reading) {
 	spans, readings := cutSpans(s)
@@ -218,6 +223,9 @@ func roleOf(s *stage, spans []Span, next []int, i int) role {
 	key := s.keyAt(spans[i].Start)
 	switch {
 	case isDominant(c) || dominantTriad(c, to, key):
+		if prepared(spans, i) && playable(to) && rise(c, to) == 5 {
+			return roleFive
+		}
 		return dominantRole(c, to, key)
 	case isDiminished(c):
 		if theory.Resolves(c, to) {
@@ -271,6 +279,11 @@ func tonicOf(key theory.Key) theory.Chord {
 func isTonicInDisguise(c theory.Chord, key theory.Key) bool {
 	return isHalfDiminished(c) && key.IsValid() && key.Mode() == theory.Minor &&
 		(c.Root().PC()-key.Tonic().PC()+12)%12 == 9
+}
+
+// prepared reports whether the chord before span i is the two of its dominant.
+func prepared(spans []Span, i int) bool {
+	return i > 0 && couldBeTwo(spans[i-1].Chord) && rise(spans[i-1].Chord, spans[i].Chord) == 5
 }
 
 func dominantRole(c, to theory.Chord, key theory.Key) role {

@@ -32,6 +32,8 @@ func TestFunctions(t *testing.T) {
 			"tritone sub of V of V|iiø of i|V of i|i", "Bb minor|C minor|G minor V|G minor"},
 		{"five before its own two", "C minor", "G7@4 Dm7b5@2 G7@2 Cm6@4",
 			"V of i|iiø of i|V of i|i", "C minor V|F minor|C minor V|C minor"},
+		{"blues with a two-five to its fourth", "F major", "F7@4 Bb7@4 F7@4 Cm7@2 F7@2 Bb7@4 F7@4",
+			"I7|IV7|I7|ii of IV|V of IV|IV7|I7", "F dominant|Bb dominant|F dominant|Eb major|Bb major V|Bb dominant|F dominant"},
 		{"deceptive dominant", "C major", "G7@4 Am7@4",
 			"V of I|vi", "C major V|C major"},
 		{"restated dominant", "C major", "G7@2 G7b9@2 Cmaj7@4",

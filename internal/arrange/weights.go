@@ -61,12 +61,19 @@ const (
 	// foreignAway is the cost of the away block of any family but the best: it
 	// leads somewhere else.
 	foreignAway = 14
+	// awayOverDominant is the cost of the away block of a resting family over a
+	// dominant that moves: such a family lends the dominant its home chord, and
+	// its away chord points elsewhere.
+	awayOverDominant = 20
 	// ownNotes is the cost of a block of the symbol's own notes in place of a
 	// family's, and ownTension what is left of it under a lead that is off the
 	// family but a customary tension of the symbol, such as the thirteenth of a
 	// dominant.
 	ownNotes   = 20
 	ownTension = 5
+	// ownColour is the cost of the symbol's own notes under a lead that is one of
+	// them, where the symbol spells out tensions.
+	ownColour = 12
 	// otherMode is the cost of borrowing from the target in its other mode, and
 	// otherModeAsked the same after a half-diminished two, which has promised
 	// minor.
@@ -80,6 +87,9 @@ const (
 	brightNine = 8
 	// slideUnasked is the cost of an approach under a note of the family.
 	slideUnasked = 15
+	// slideFromTone is added where the lead is one of the symbol's own notes and
+	// so has no need to lead anywhere.
+	slideFromTone = 10
 	// slide is the cost of an approach by semitone under a note that has no
 	// other home, and slideByTone the same by whole tone, which is further from
 	// the chord that is in force.
@@ -113,6 +123,9 @@ const (
 	// from the flat ninth to the root as well.
 	resolvedBorrow       = 12
 	resolvedOverDominant = 18
+	// takenOver is the same the other way round: the lead moves to a borrowed
+	// note that takes its place.
+	takenOver = 30
 	// closerVoicing is the cost of closing up a wide voicing whose lower voices
 	// would be muddy.
 	closerVoicing = 16
