@@ -34,8 +34,6 @@ type candidate struct {
 	chordSide theory.Technique
 	note      theory.Name // borrowed note
 	instead   theory.Name // the note it replaces
-	// otherMode reports that the family is the target's in its other mode.
-	otherMode bool
 	voices    []theory.Pitch
 	keys      [maxVoices]int16
 	n         int

@@ -40,11 +40,7 @@ func (m *maker) otherMode() {
 		if m.spot.reading.otherModeAsked {
 			cost = otherModeAsked
 		}
-		from := len(m.out)
 		m.borrowed(other, cost+borrowOverDominant)
-		for i := range m.out[from:] {
-			m.out[from+i].otherMode = true
-		}
 	}
 }
 

@@ -207,7 +207,7 @@ func TestExplainText(t *testing.T) {
 		t.Fatal(err)
 	}
 	text := b.String()
-	for _, want := range []string{"Ab4 E4 Db4 Bb3", "C7b9#5", "borrowed from Fm6", "takes the place of G"} {
+	for _, want := range []string{"Ab4 E4 Db4 Bb3", "C7b9#5", "borrowed from Fm6, the chord being led to", "takes the place of G", "diminished chord E G Bb Db"} {
 		if !strings.Contains(strings.Join(strings.Fields(text), " "), want) {
 			t.Errorf("no %q in\n%s", want, text)
 		}

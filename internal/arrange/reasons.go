@@ -100,8 +100,8 @@ func (w *writer) familyReason(sp *spot, c *candidate, name string) string {
 	place := degreeWord(f.HomeChord(), lead)
 	switch {
 	case c.technique == theory.Home && c.service.Leading:
-		return fmt.Sprintf("%s passes over %s as %s of %s, the chord being led to, so that the inner voices move with it.",
-			lead, heard, place, words.home)
+		return fmt.Sprintf("%s passes over %s as %s of %s, %s, so that the inner voices move with it.",
+			lead, heard, place, words.home, w.lender(sp, c, words.home))
 	case c.technique == theory.Home && words.home == heard:
 		return fmt.Sprintf("%s is %s of %s, so the block is the home chord itself with %s on top.",
 			lead, place, heard, lead)
@@ -110,7 +110,7 @@ func (w *writer) familyReason(sp *spot, c *candidate, name string) string {
 			lead, place, words.home, heard, sp.heard.Root(), name)
 	case c.service.Leading:
 		return fmt.Sprintf("%s is in the diminished chord %s that stands for %s on its way to %s, so the block is that chord, %s.",
-			lead, words.away, heard, words.home, name)
+			lead, words.away, heard, w.goal(sp, words.home), name)
 	}
 	return fmt.Sprintf("%s is not in %s; it passes on the diminished chord %s, which is %s without its root and leads back to %s.",
 		lead, words.home, words.away, name, words.home)
@@ -123,12 +123,20 @@ func (w *writer) borrowedLeadReason(sp *spot, c *candidate, name string) string 
 		return fmt.Sprintf("%s is not in %s but rests here, so it is borrowed onto the home chord in place of %s, giving %s.",
 			lead, words.home, c.instead, name)
 	}
-	lender := "the chord being led to"
-	if c.otherMode {
-		lender = "the chord being led to in its other mode"
-	}
 	return fmt.Sprintf("%s is not in the diminished chord %s that stands for %s. It is borrowed from %s, %s, and takes the place of %s, giving %s.",
-		lead, words.away, w.chord(sp.heard), words.home, lender, c.instead, name)
+		lead, words.away, w.chord(sp.heard), words.home, w.lender(sp, c, words.home), c.instead, name)
+}
+
+// lender says what the home chord of a leading family is to the span.
+func (w *writer) lender(sp *spot, c *candidate, home string) string {
+	goal := w.goal(sp, home)
+	switch {
+	case c.service.Family == sp.reading.otherMode.Family:
+		return fmt.Sprintf("the other mode of %s, the chord being led to", goal)
+	case goal == home:
+		return "the chord being led to"
+	}
+	return fmt.Sprintf("which stands for %s, the chord being led to", goal)
 }
 
 // borrowedInnerReason explains an inner voice taken from the other chord.

@@ -36,7 +36,9 @@ func (w *writer) chord(c theory.Chord) string {
 func (w *writer) family(f theory.Family) familyWords {
 	words, ok := w.families[f]
 	if !ok {
-		words = familyWords{f.HomeChord().String(), spell(f.Away()), f.Dominant().String()}
+		away := f.Away()
+		fromLeadingNote := [4]theory.Name{away[3], away[0], away[1], away[2]}
+		words = familyWords{f.HomeChord().String(), spell(fromLeadingNote), f.Dominant().String()}
 		w.families[f] = words
 	}
 	return words
@@ -52,6 +54,15 @@ func spell(names [4]theory.Name) string {
 		b.WriteString(n.String())
 	}
 	return b.String()
+}
+
+// goal names the chord a dominant leads to, with the family's home chord that
+// stands for it where the two are written differently.
+func (w *writer) goal(sp *spot, home string) string {
+	if !playable(sp.reading.goal) {
+		return home
+	}
+	return w.chord(sp.reading.goal.WithoutBass())
 }
 
 // degreeWords name the degrees of a chord by semitones above its root.
