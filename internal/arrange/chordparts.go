@@ -87,3 +87,14 @@ func isMajorTriad(c theory.Chord) bool {
 }
 
 func playable(c theory.Chord) bool { return c.IsValid() && !c.IsNone() }
+
+// classOf sorts chords by what they do: a line of Gm, Gm(maj7), Gm7 is one
+// chord that moves inside.
+func classOf(c theory.Chord) int {
+	for class, is := range []func(theory.Chord) bool{isDominant, isMinor, isHalfDiminished, isDiminished} {
+		if is(c) {
+			return class
+		}
+	}
+	return -1
+}

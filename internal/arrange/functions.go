@@ -133,15 +133,14 @@ func successors(s *stage, spans []Span) []int {
 	return next
 }
 
-// follow returns the first span after i whose chord has another root or is
-// not a dominant, skipping restatements of a dominant (G7, then G7b9); -1 for
-// none.
+// follow returns the first span after i that brings another chord, skipping
+// restatements of the same one (G7, then G7b9; Gm, Gm(maj7), Gm7); -1 for none.
 func follow(spans []Span, next []int, i int) int {
 	from := spans[i].Chord
 	j := next[i]
 	for hops := 0; j >= 0 && hops < len(spans); hops++ {
 		c := spans[j].Chord
-		if c.IsNone() || !sameRoot(c, from) || isDominant(from) && !isDominant(c) {
+		if !sameRoot(c, from) || classOf(c) != classOf(from) {
 			return j
 		}
 		j = next[j]

@@ -58,6 +58,7 @@ func ownName(c *candidate) string {
 func (w *writer) reason(i int, c *candidate, name string) string {
 	sp := &w.q.spots[i]
 	text := w.plainReason(i, c, name)
+	text += keptWords(c)
 	if c.pinned && c.origin != fromPin {
 		text = "You pinned this block. " + text
 	}
@@ -65,6 +66,20 @@ func (w *writer) reason(i int, c *candidate, name string) string {
 		text = fmt.Sprintf("The note comes early and takes the chord it leads into, %s. %s", w.chord(sp.chord), text)
 	}
 	return text
+}
+
+// keptWords says which voices a thin voicing keeps of the block that the reason
+// speaks of.
+func keptWords(c *candidate) string {
+	switch {
+	case c.technique == theory.Alone:
+		return ""
+	case c.voicing == theory.ThreePart && c.n == 3:
+		return " Of the block the lead and the guide notes are kept."
+	case c.voicing == theory.Pair && c.n == 2:
+		return fmt.Sprintf(" Of the block the lead and %s are kept.", c.voices[1].Name())
+	}
+	return ""
 }
 
 func (w *writer) plainReason(i int, c *candidate, name string) string {
