@@ -3,6 +3,7 @@ package arrange
 import (
 	"slices"
 
+	"organbook/internal/project"
 	"organbook/internal/theory"
 )
 
@@ -53,23 +54,62 @@ type maker struct {
 	out     []candidate
 }
 
-// candidates returns the blocks for note i under a voicing. next holds the
+// candidates returns the blocks for a note under a voicing. next holds the
 // candidates of the following note, for slides into them; it is empty when
 // nothing follows closely.
 func (s *stage) candidates(sp *spot, voicing theory.Voicing, nextLead theory.Pitch, next []candidate) []candidate {
-	m := &maker{stage: s, spot: sp, voicing: voicing, out: make([]candidate, 0, 12)}
-	if !playable(sp.chord) {
-		m.bare(fromNoChord)
-	} else if bareVoicing(voicing) {
-		m.bare(fromPlan)
-	} else {
-		m.families()
-		m.symbol()
+	m := &maker{stage: s, spot: sp, voicing: voicing}
+	m.out = s.standing(m)
+	if playable(sp.chord) && !bareVoicing(voicing) {
 		m.slides(nextLead, next)
-		m.bare(fromRegister)
 	}
 	m.pin()
 	return m.out
+}
+
+// standingKey is everything that a note's candidates depend on, apart from the
+// slides into the next note and the pin.
+type standingKey struct {
+	chord, heard, goal theory.Chord
+	role               role
+	otherModeAsked     bool
+	lead               theory.Pitch
+	restless           int
+	voicing            theory.Voicing
+	plan               project.HandPlan
+}
+
+// standing returns the candidates that do not depend on the neighbours. They
+// are remembered while the search is built, because a tune comes back to the
+// same note over the same chord all the time.
+func (s *stage) standing(m *maker) []candidate {
+	sp := m.spot
+	key := standingKey{chord: sp.chord, heard: sp.heard, lead: sp.lead, restless: sp.restless, voicing: m.voicing, plan: sp.passage.Plan}
+	if sp.reading != nil {
+		key.goal, key.role, key.otherModeAsked = sp.reading.goal, sp.reading.role, sp.reading.otherModeAsked
+	}
+	if known, ok := s.known[key]; ok {
+		return append(make([]candidate, 0, len(known)+slideLimit), known...)
+	}
+	m.makeStanding()
+	if s.known != nil {
+		s.known[key] = slices.Clone(m.out)
+	}
+	return m.out
+}
+
+func (m *maker) makeStanding() {
+	m.out = make([]candidate, 0, 16)
+	switch {
+	case !playable(m.spot.chord):
+		m.bare(fromNoChord)
+	case bareVoicing(m.voicing):
+		m.bare(fromPlan)
+	default:
+		m.families()
+		m.symbol()
+		m.bare(fromRegister)
+	}
 }
 
 func bareVoicing(v theory.Voicing) bool { return v == theory.Octaves || v == theory.UnisonVoicing }

@@ -6,6 +6,13 @@ import (
 	"organbook/internal/theory"
 )
 
+// A note is offered at most so many slides, into the next note's cheapest
+// blocks; fewer where nothing asks for one.
+const (
+	slideLimit        = 5
+	slideLimitUnasked = 2
+)
+
 // slides offers parallel approaches into the candidates of the next note: a
 // whole block moved by a semitone, or by a tone under a note that is on no
 // family of the chord.
@@ -19,12 +26,12 @@ func (m *maker) slides(nextLead theory.Pitch, next []candidate) {
 	if size < 1 || size > 2 || size == 2 && !outside {
 		return
 	}
-	cost, limit := slideUnasked, 2
+	cost, limit := slideUnasked, slideLimitUnasked
 	switch {
 	case outside && size == 1:
-		cost, limit = slide, 5
+		cost, limit = slide, slideLimit
 	case outside:
-		cost, limit = slideByTone, 5
+		cost, limit = slideByTone, slideLimit
 	}
 	if hasPC(m.spot.tones, m.spot.lead.Name()) {
 		cost += slideFromTone

@@ -62,6 +62,9 @@ type stage struct {
 	// served remembers the families of each chord and goal, because changes
 	// recur all through a chart.
 	served map[servedKey][]theory.Service
+	// known remembers candidates while the search is built; nil afterwards, so
+	// that a finished realisation is only read.
+	known map[standingKey][]candidate
 }
 
 // passage is a passage of the chart with the options applied and its stretch
@@ -72,7 +75,7 @@ type passage struct {
 }
 
 func newStage(c *project.Chart, o Options) *stage {
-	s := &stage{chart: c, rule: c.Ruler(), served: map[servedKey][]theory.Service{}}
+	s := &stage{chart: c, rule: c.Ruler(), served: map[servedKey][]theory.Service{}, known: map[standingKey][]candidate{}}
 	var known bool
 	if s.console, known = project.ConsoleByID(c.Console); !known {
 		s.console, _ = project.ConsoleByID(project.DefaultConsole)

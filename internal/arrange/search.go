@@ -41,6 +41,7 @@ func newSearch(s *stage) *search {
 		q.cands[i] = s.candidates(&q.spots[i], q.voicingOf(i), q.leadAfter(i), q.closelyAfter(i))
 		q.ahead[i] = q.costsAhead(i)
 	}
+	s.known = nil
 	q.chosen = q.cheapestPath()
 	return q
 }
