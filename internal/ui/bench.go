@@ -24,7 +24,7 @@ import (
 type benchView struct {
 	panel
 	root   *fyne.Container
-	plate  *canvas.Rectangle
+	plate  *picture
 	scroll *container.Scroll
 	body   *fyne.Container
 
@@ -52,10 +52,8 @@ var (
 func newBenchView(w *Window) *benchView {
 	b := &benchView{}
 	b.panel.init(w, command.Bench)
-	b.ring.CornerRadius = radiusPanel
 	p := w.look.colours()
-	b.plate = canvas.NewRectangle(p.Panel)
-	b.plate.CornerRadius = radiusPanel
+	b.plate = newPlate(w.look)
 	b.kicker, b.place = text("Bench", sizeSmall+1, true, p.Muted), text("", sizeSmall, false, p.Muted)
 	b.heading, b.sounds = text("", sizeTitle, true, p.Text), text("", sizeText, true, p.Text)
 	b.technique = newTag(w)
@@ -69,7 +67,7 @@ func newBenchView(w *Window) *benchView {
 	b.body = container.New(&benchLayout{b})
 	b.scroll = container.NewVScroll(b.body)
 	b.ExtendBaseWidget(b)
-	b.root = container.New(&benchFrame{}, b.plate, b, b.scroll, b.ring)
+	b.root = container.New(&benchFrame{}, b.plate.raster, b, b.scroll, b.ring)
 	return b
 }
 
@@ -130,6 +128,28 @@ func (b *benchView) update() {
 	b.pin.setLabel(label, step.Pinned)
 	b.body.Objects = b.objects(len(list))
 	b.refresh()
+	if at < len(list) {
+		b.reveal(b.rows[at])
+	}
+}
+
+// reveal scrolls so that a row of the alternatives can be seen; the first one
+// shows the whole head of the bench.
+func (b *benchView) reveal(r *alternativeRow) {
+	top, bottom := r.Position().Y, r.Position().Y+r.Size().Height
+	view, offset := b.scroll.Size().Height, b.scroll.Offset.Y
+	switch {
+	case r.index == 0 || bottom <= view:
+		offset = 0
+	case top < offset:
+		offset = top
+	case bottom > offset+view:
+		offset = bottom - view
+	}
+	if offset != b.scroll.Offset.Y {
+		b.scroll.Offset.Y = offset
+		b.scroll.Refresh()
+	}
 }
 
 // showNothing explains the empty bench.
@@ -252,8 +272,7 @@ func findingText(c *project.Chart, f arrange.Finding) string {
 
 func (b *benchView) retint() {
 	p := b.w.look.colours()
-	b.plate.FillColor = p.Panel
-	b.plate.Refresh()
+	b.plate.invalidate()
 	for _, t := range []*canvas.Text{b.kicker, b.place, b.listTitle, b.listHint} {
 		t.Color = p.Muted
 	}

@@ -106,7 +106,7 @@ func (e *chordEntry) goOn(byBar, forward bool) {
 	}
 	e.g.w.session.SetCaret(next)
 	e.open(next)
-	e.g.reveal(next)
+	e.g.reveal(next, false)
 }
 
 // finish ends typing because something else was clicked: text that can be read

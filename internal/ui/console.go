@@ -22,7 +22,7 @@ import (
 type consoleView struct {
 	panel
 	root  *fyne.Container
-	plate *canvas.Rectangle
+	plate *picture
 	title *canvas.Text
 	name  *canvas.Text
 
@@ -67,17 +67,15 @@ var mutable = []arrange.Layer{arrange.LayerLead, arrange.LayerBlock, arrange.Lay
 func newConsoleView(w *Window) *consoleView {
 	c := &consoleView{}
 	c.panel.init(w, command.Console)
-	c.ring.CornerRadius = radiusPanel
 	p := w.look.colours()
-	c.plate = canvas.NewRectangle(p.Panel)
-	c.plate.CornerRadius = radiusPanel
+	c.plate = newPlate(w.look)
 	c.title, c.name = text("Console", sizeSmall+1, true, p.Muted), text("", sizeSmall, false, p.Muted)
 	c.registration = w.top.button("", "Registration of the passage: a section of the band", func() { w.showCommands("Registration", c.registration) })
 	c.registration.compact = true
 	c.addControls()
 	c.keys, c.stops, c.legend = newPicture(c.paintKeys), newPicture(c.paintStops), newPainted(c.paintLegend)
 	c.ExtendBaseWidget(c)
-	objects := []fyne.CanvasObject{c.plate, c.ring, c, c.title, c.name, c.registration, c.swell}
+	objects := []fyne.CanvasObject{c.plate.raster, c.ring, c, c.title, c.name, c.registration, c.swell}
 	for _, b := range append(append([]*button{}, c.rotary...), c.layers...) {
 		objects = append(objects, b)
 	}
@@ -360,8 +358,7 @@ func (c *consoleView) CreateRenderer() fyne.WidgetRenderer {
 
 func (c *consoleView) retint() {
 	p := c.w.look.colours()
-	c.plate.FillColor = p.Panel
-	c.plate.Refresh()
+	c.plate.invalidate()
 	c.title.Color, c.name.Color = p.Muted, p.Muted
 	c.title.Refresh()
 	c.name.Refresh()
@@ -404,7 +401,7 @@ func (*consoleLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSi
 func (l *consoleLayout) Layout(_ []fyne.CanvasObject, s fyne.Size) {
 	c := l.c
 	const pad, head, right float32 = 16, 34, 206
-	put(c.plate, 0, 0, s.Width, s.Height)
+	put(c.plate.raster, 0, 0, s.Width, s.Height)
 	put(c.ring, 0, 0, s.Width, s.Height)
 	put(c, 0, 0, s.Width, s.Height)
 	move(c.title, pad, 9)

@@ -182,7 +182,7 @@ func (w *Window) passageForm() {
 	p := s.Passage()
 	name := newEscEntry(p.Name, nil)
 	voicing := choice(session.Voicings, session.VoicingName, p.Treatment.Voicing)
-	plan := choice(project.HandPlans, func(v project.HandPlan) string { return spaced(v.String()) }, p.Plan)
+	plan := choice(project.HandPlans, session.PlanName, p.Plan)
 	bass := choice(project.BassStyles, func(v project.BassStyle) string { return spaced(v.String()) }, p.Bass)
 	octaves := []int{-2, -1, 0, 1, 2}
 	octave := choice(octaves, octaveName, p.Treatment.LeadOctave)

@@ -13,7 +13,7 @@ var _ command.Frontend = (*Window)(nil)
 // TypeChord opens the chord entry at the caret.
 func (w *Window) TypeChord() {
 	t := w.session.ChordPlace(w.session.Selection().Caret)
-	w.grid.reveal(t)
+	w.grid.reveal(t, false)
 	w.grid.entry.open(t)
 }
 

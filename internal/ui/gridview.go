@@ -180,10 +180,11 @@ func (g *gridView) state() *paint.GridState {
 }
 
 // showCaret scrolls so that the caret's system is visible.
-func (g *gridView) showCaret() { g.reveal(g.w.session.Selection().Caret) }
+func (g *gridView) showCaret() { g.reveal(g.w.session.Selection().Caret, false) }
 
-// reveal scrolls a position's system into view.
-func (g *gridView) reveal(t project.Ticks) {
+// reveal scrolls a position's system into view; on top when what follows is
+// about to be read.
+func (g *gridView) reveal(t project.Ticks, onTop bool) {
 	if g.layout == nil || len(g.layout.Systems) == 0 {
 		return
 	}
@@ -193,6 +194,8 @@ func (g *gridView) reveal(t project.Ticks) {
 	view, offset := g.scroll.Size().Height, g.scroll.Offset.Y
 	switch {
 	case top < offset || bottom-top > view:
+		offset = top
+	case bottom > offset+view && onTop:
 		offset = top
 	case bottom > offset+view:
 		offset = bottom - view
@@ -214,7 +217,7 @@ func (g *gridView) showCursor(t project.Ticks) {
 	}
 	g.cursor = t
 	_, x, y0, y1 := g.layout.CursorX(t)
-	g.reveal(t)
+	g.reveal(t, true)
 	put(g.playhead, float32(x)-1, float32(y0)+4, 2, float32(y1-y0)-4)
 	put(g.head, float32(x)-5, float32(y0)+2, 10, 6)
 	if g.playhead.Hidden {

@@ -157,23 +157,26 @@ type panel struct {
 	widget.BaseWidget
 	w       *Window
 	id      command.Panel
-	ring    *canvas.Rectangle
+	ring    *fyne.Container
 	focused bool
 }
 
 func (p *panel) init(w *Window, id command.Panel) {
 	p.w, p.id = w, id
-	p.ring = canvas.NewRectangle(nil)
-	p.ring.CornerRadius = radiusControl
+	p.ring = newRing()
 	p.drawRing()
 }
 
 // drawRing shows or hides the ring.
 func (p *panel) drawRing() {
-	p.ring.FillColor = fade(p.w.look.colours().Accent, 0)
-	p.ring.StrokeWidth, p.ring.StrokeColor = 0, p.ring.FillColor
+	for _, o := range p.ring.Objects {
+		line := o.(*canvas.Rectangle)
+		line.FillColor = p.w.look.colours().Accent
+	}
 	if p.focused {
-		p.ring.StrokeWidth, p.ring.StrokeColor = 1.5, p.w.look.colours().Accent
+		p.ring.Show()
+	} else {
+		p.ring.Hide()
 	}
 	p.ring.Refresh()
 }

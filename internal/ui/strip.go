@@ -100,7 +100,7 @@ func (s *stripView) reveal(i int) {
 // passageLine is the second line of a card: treatment, plan and extras.
 func passageLine(s *session.Session, i int) string {
 	p := s.Chart().Passages[i]
-	parts := []string{session.VoicingName(p.Treatment.Voicing), strings.ReplaceAll(p.Plan.String(), "-", " ")}
+	parts := []string{session.VoicingName(p.Treatment.Voicing), session.PlanName(p.Plan)}
 	if p.Treatment.TwoFiveAsFive {
 		parts = append(parts, "ii–V as V")
 	}

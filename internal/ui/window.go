@@ -5,7 +5,6 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 
 	"organbook/assets"
@@ -134,19 +133,14 @@ func (w *Window) build() {
 	w.status = newStatusLine(w)
 	w.bench = newBenchView(w)
 	w.console = newConsoleView(w)
-	ground := canvas.NewRectangle(w.look.colours().Ground)
 	content := container.New(&frame{}, w.top.root, w.strip, w.grid.root, w.status.root, w.bench.root, w.console.root)
-	w.win.SetContent(container.NewStack(ground, content))
+	w.win.SetContent(content)
 	w.win.SetPadded(false)
 	w.win.Resize(openSize)
 	w.win.SetMaster()
-	w.win.SetCloseIntercept(w.Quit)
+	w.win.SetCloseIntercept(func() { fyne.Do(w.Quit) })
 	w.listen()
-	w.app.Settings().AddListener(func(fyne.Settings) {
-		ground.FillColor = w.look.colours().Ground
-		ground.Refresh()
-		w.refreshAll()
-	})
+	w.app.Settings().AddListener(func(fyne.Settings) { w.refreshAll() })
 }
 
 // env is what commands act on.

@@ -23,7 +23,7 @@ func passageCommands() []*Command {
 			func(s *session.Session) bool { return s.Passage().Treatment.Voicing != v }))
 	}
 	for _, p := range project.HandPlans {
-		list = append(list, choose("Hand plan", "plan."+p.String(), words(p.String()), func(s *session.Session) error { return s.SetPlan(p) },
+		list = append(list, choose("Hand plan", "plan."+p.String(), session.PlanName(p), func(s *session.Session) error { return s.SetPlan(p) },
 			func(s *session.Session) bool { return s.Passage().Plan != p }))
 	}
 	for _, b := range project.BassStyles {

@@ -27,6 +27,7 @@ func Run(o Options) error {
 	if o.Journal == "" {
 		o.Journal = journalPath()
 	}
+	calmSoftwareGL()
 	a := app.NewWithID(appID)
 	w, err := ui.New(a, o)
 	if err != nil {
@@ -35,6 +36,15 @@ func Run(o Options) error {
 	w.Show()
 	a.Run()
 	return nil
+}
+
+// calmSoftwareGL keeps the software renderer, where there is no graphics
+// card, from spreading each frame over extra threads: that costs more than it
+// gains while the transport plays. A card's driver does not read the variable.
+func calmSoftwareGL() {
+	if _, set := os.LookupEnv("LP_NUM_THREADS"); !set {
+		os.Setenv("LP_NUM_THREADS", "0")
+	}
 }
 
 // journalPath is where unsaved work is kept; "" where there is no place for

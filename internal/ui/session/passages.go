@@ -2,6 +2,7 @@ package session
 
 import (
 	"fmt"
+	"strings"
 
 	"organbook/internal/arrange"
 	"organbook/internal/project"
@@ -240,4 +241,12 @@ func (s *Session) SetPassage(p project.Passage) error {
 		project.SetPlan{Passage: i, Plan: p.Plan},
 		project.SetBass{Passage: i, Bass: p.Bass},
 	}})
+}
+
+// PlanName returns the hand plan as musicians write it.
+func PlanName(p project.HandPlan) string {
+	if p == project.TwoHandBlock {
+		return "two-hand block"
+	}
+	return strings.ReplaceAll(p.String(), "-", " ")
 }
