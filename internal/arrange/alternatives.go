@@ -18,8 +18,9 @@ const (
 // Alternatives returns the blocks that step i could have, the chosen one
 // included, ordered by what the whole line would cost with each in place and
 // everything else as good as it can be. Blocks in other voicings than the
-// passage's follow at the end. It returns nil for a step that is not there. It
-// takes time in proportion to the chart's length.
+// passage's follow at the end; the search does not weigh those against the
+// passage's, so their costs may lie below 0. It returns nil for a step that is
+// not there, and takes time in proportion to the chart's length.
 func (r *Realisation) Alternatives(step int) []Alternative {
 	if r.search == nil || step < 0 || step >= len(r.Steps) {
 		return nil
@@ -37,6 +38,9 @@ func (q *search) alternatives(i int) []Alternative {
 	before := q.costsBefore(i)
 	own := q.options(i, q.cands[i], before)
 	best := own[0].cost
+	for _, o := range own {
+		best = min(best, o.cost)
+	}
 	own = distinct(own)
 	list := append(slices.Clip(own[:min(len(own), maxAlternatives)]), q.otherVoicings(i, own, before)...)
 	w := q.writer()

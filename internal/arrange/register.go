@@ -7,9 +7,3 @@ const (
 	lowestBlockLead  = 55
 	highestBlockLead = 91
 )
-
-// lowDoubling is the cost of two voices where the lead is low already.
-const lowDoubling = 10
-
-// outOfRegister is the cost of a block under a lead outside the range.
-const outOfRegister = 200

@@ -19,6 +19,11 @@ const (
 	// tooLow is the cost of each interval under its low limit, where it turns
 	// to mud.
 	tooLow = 60
+	// outOfRegister is the cost of a block under a lead outside the range that
+	// register.go gives, and lowDoubling that of two voices where the lead is
+	// low already.
+	outOfRegister = 200
+	lowDoubling   = 10
 	// lostThickness is the cost of a lead that plays alone where a block is
 	// possible: thinning is the last way out.
 	lostThickness = 45

@@ -240,3 +240,33 @@ func TestWeirdCharts(t *testing.T) {
 		})
 	}
 }
+
+// TestPinAmongAlternatives lists a pin first, and what the note would get
+// without it after.
+func TestPinAmongAlternatives(t *testing.T) {
+	c := sketch(t, "G minor", "Gm6@4", "G4@2 A4@2")
+	pin := []theory.Pitch{theory.MustParsePitch("G4"), theory.MustParsePitch("D4"), theory.MustParsePitch("Bb3")}
+	c.Pins = []project.Pin{{Start: 0, Voicing: theory.Close, Voices: pin}}
+	r := Realise(c, Options{})
+	list := r.Alternatives(0)
+	if pitchList(list[0].Voices) != "G4 D4 Bb3" || list[0].Remark != "your pin" || list[0].Cost < 0 {
+		t.Errorf("first is %+v", list[0])
+	}
+	if pitchList(list[1].Voices) != "G4 E4 D4 Bb3" {
+		t.Errorf("without the pin the note gets %+v", list[1])
+	}
+	if !strings.HasPrefix(r.Steps[0].Reason, "You pinned these voices") {
+		t.Errorf("the pin's reason: %s", r.Steps[0].Reason)
+	}
+}
+
+// TestPinIsRecognised names a pinned block by what it is.
+func TestPinIsRecognised(t *testing.T) {
+	c := sketch(t, "G minor", "Gm6@4", "G4@2 A4@2")
+	drop2 := []theory.Pitch{theory.MustParsePitch("G4"), theory.MustParsePitch("D4"), theory.MustParsePitch("Bb3"), theory.MustParsePitch("E3")}
+	c.Pins = []project.Pin{{Start: 0, Voicing: theory.Drop2, Voices: drop2}}
+	st := Realise(c, Options{}).Steps[0]
+	if st.Technique != theory.Home || st.Voicing != theory.Drop2 || !st.Pinned || st.Name != "Gm6" {
+		t.Errorf("a pinned Gm6 in drop 2 is %s (%s)", stepText(&st), st.Reason)
+	}
+}
