@@ -13,7 +13,8 @@ var guideForms = [2][]degreeForm{
 }
 
 // guidesOf returns the chord's guide notes: its third, or the note suspended
-// in its place, and its seventh or sixth.
+// in its place, its seventh or sixth, and the lowered fifth of a diminished or
+// half-diminished chord.
 func guidesOf(c theory.Chord) []theory.Name {
 	var out []theory.Name
 	for _, group := range guideForms {
@@ -23,6 +24,9 @@ func guidesOf(c theory.Chord) []theory.Name {
 				break
 			}
 		}
+	}
+	if c.Has(3, -1) && c.Has(5, -1) {
+		out = append(out, degreeName(c, degreeForm{5, -1})) // what makes it diminished
 	}
 	return out
 }

@@ -252,8 +252,8 @@ func dominantTriad(c, to theory.Chord, key theory.Key) bool {
 }
 
 // isDeceptive reports whether c is the key's own dominant moving to something
-// else that is no dominant, as in V to iii or vi: it still sounds as the
-// dominant of the tonic.
+// else that is no dominant, as in V to iii or vi, or breaking off before N.C.:
+// it still sounds as the dominant of the tonic.
 func isDeceptive(c, to theory.Chord, key theory.Key) bool {
 	return key.IsValid() && c.Root().PC() == key.Tonic().Transpose(theory.PerfectFifth).PC() &&
 		!falls(c, to) && !isDominant(to) && !sameRoot(c, to)
@@ -286,13 +286,13 @@ func prepared(spans []Span, i int) bool {
 }
 
 func dominantRole(c, to theory.Chord, key theory.Key) role {
+	if isDeceptive(c, to, key) {
+		return roleFive
+	}
 	if !playable(to) {
 		return roleBlues
 	}
 	tonic := key.IsValid() && c.Root().PC() == key.Tonic().PC()
-	if isDeceptive(c, to, key) {
-		return roleFive
-	}
 	switch rise(c, to) {
 	case 5:
 		if tonic && isDominant(to) {

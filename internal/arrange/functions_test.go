@@ -38,6 +38,8 @@ func TestFunctions(t *testing.T) {
 			"ii of I|ii|ii of I|V of I|I", "G minor|G minor|Bb major|F major V|F major"},
 		{"minor that turns dominant", "C major", "Am7@2 A7@2 Dm7@2 G7@2 C6@4",
 			"vi|V of ii|ii of I|V of I|I", "C major|D minor V|F major|C major V|C major"},
+		{"dominant before no chord", "A minor", "E7@4 N.C.@4",
+			"V of i|", "A minor V|"},
 		{"deceptive dominant", "C major", "G7@4 Am7@4",
 			"V of I|vi", "C major V|C major"},
 		{"restated dominant", "C major", "G7@2 G7b9@2 Cmaj7@4",
