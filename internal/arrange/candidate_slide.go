@@ -62,13 +62,27 @@ func readable(voices []theory.Pitch, lead theory.Pitch) []theory.Pitch {
 	return voices
 }
 
+// doublesUnasked reports whether a block holds a note twice though its voicing
+// is not one that doubles.
+func doublesUnasked(c *candidate) bool {
+	if c.voicing == theory.DoubleLead || c.voicing == theory.Octaves {
+		return false
+	}
+	var seen theory.PCSet
+	for _, v := range c.voices {
+		seen = seen.With(v.Name().PC())
+	}
+	return seen.Len() < c.n
+}
+
 // cheapest returns the indexes of up to limit whole blocks that cost least by
 // themselves, in ascending order of cost. Bare leads and unasked slides are no
 // goals for a slide.
+// Neither is a pin that doubles a note.
 func cheapest(list []candidate, limit int) []int {
 	var out []int
 	for i := range list {
-		if list[i].n > 1 && !list[i].pinned && list[i].cost < pinBroken || list[i].pinned {
+		if list[i].n > 1 && list[i].cost < pinBroken && !doublesUnasked(&list[i]) {
 			out = append(out, i)
 		}
 	}

@@ -83,8 +83,11 @@ func majorSeventhSuffix(s soundingSet, minor bool) string {
 	if minor {
 		return "m(maj7)" + additions(s, 0, 3, 7, 11)
 	}
-	if s[9] {
+	switch {
+	case s[9]:
 		return "maj13" + additions(s, 0, 4, 7, 11, 9, 2)
+	case s[2]:
+		return "maj9" + additions(s, 0, 4, 7, 11, 2)
 	}
 	return "maj7" + additions(s, 0, 4, 7, 11)
 }
