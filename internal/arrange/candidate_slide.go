@@ -76,9 +76,8 @@ func doublesUnasked(c *candidate) bool {
 }
 
 // cheapest returns the indexes of up to limit whole blocks that cost least by
-// themselves, in ascending order of cost. Bare leads and unasked slides are no
-// goals for a slide.
-// Neither is a pin that doubles a note.
+// themselves, in ascending order of cost. A slide may be the goal of another, as
+// in a chromatic run; bare leads and pins that double a note are no goals.
 func cheapest(list []candidate, limit int) []int {
 	var out []int
 	for i := range list {
