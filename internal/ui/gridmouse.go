@@ -145,7 +145,6 @@ func (g *gridView) ghostAt(t, length project.Ticks, key int) {
 	width := bar.W * float64(length) / float64(bar.End-bar.Start)
 	h := g.layout.Options.RowHeight + 4
 	put(g.ghost, float32(x), float32(g.layout.RowY(system, key))-2, float32(max(width-2, 4)), float32(h))
-	g.ghost.Show()
 }
 
 // lengthOf returns the length a dragged end asks for.
@@ -172,7 +171,6 @@ func (g *gridView) showResize() {
 func (g *gridView) showBand() {
 	a, b := g.gesture.from, g.gesture.at
 	put(g.band, min(a.X, b.X), min(a.Y, b.Y), max(a.X, b.X)-min(a.X, b.X), max(a.Y, b.Y)-min(a.Y, b.Y))
-	g.band.Show()
 }
 
 // DragEnd ends the gesture.
@@ -191,8 +189,8 @@ func (g *gridView) finishGesture() {
 		return
 	}
 	g.gesture.active = false
-	g.ghost.Hide()
-	g.band.Hide()
+	away(g.ghost)
+	away(g.band)
 	g.w.hint("")
 	if q.dragged {
 		g.dropped(q)

@@ -54,7 +54,7 @@ func newGridView(w *Window) *gridView {
 	g.picture = newPicture(g.paint)
 	for _, r := range []**canvas.Rectangle{&g.playhead, &g.head, &g.band, &g.ghost} {
 		*r = canvas.NewRectangle(color.Transparent)
-		(*r).Hide()
+		away(*r)
 	}
 	g.entry = newChordEntry(g)
 	g.empty = newEmptyState(w)
@@ -220,16 +220,16 @@ func (g *gridView) showCursor(t project.Ticks) {
 	g.reveal(t, true)
 	put(g.playhead, float32(x)-1, float32(y0)+4, 2, float32(y1-y0)-4)
 	put(g.head, float32(x)-5, float32(y0)+2, 10, 6)
-	if g.playhead.Hidden {
-		g.playhead.Show()
-		g.head.Show()
-	}
 }
+
+// away takes a mark out of sight. A hidden object that is shown does not make
+// the toolkit draw the window again; one that is moved does.
+func away(r *canvas.Rectangle) { put(r, -100, -100, 1, 1) }
 
 // hideCursor takes the playhead away.
 func (g *gridView) hideCursor() {
-	g.playhead.Hide()
-	g.head.Hide()
+	away(g.playhead)
+	away(g.head)
 }
 
 // CreateRenderer shows the picture with the marks on top.
