@@ -371,11 +371,8 @@ func (w *Window) Quit() {
 
 // offerRecovered asks about work that a crash left behind.
 func (w *Window) offerRecovered() {
-	if w.opts.Journal == "" {
-		return
-	}
-	r, err := project.RecoverJournal(w.opts.Journal)
-	if errors.Is(err, project.ErrNoJournal) {
+	r, err := w.recovered, w.recoveryError
+	if w.opts.Journal == "" || errors.Is(err, project.ErrNoJournal) {
 		return
 	}
 	if err != nil {

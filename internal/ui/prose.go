@@ -37,14 +37,17 @@ func isMusicName(s string) bool {
 	return err == nil
 }
 
-// sentence turns an error into a sentence: a capital first and a full stop.
+// sentence turns an error into a sentence: a capital first, unless it begins
+// with a file's name, and a full stop.
 func sentence(err error) string {
 	text := strings.TrimSpace(err.Error())
 	r, n := utf8.DecodeRuneInString(text)
 	if n == 0 {
 		return ""
 	}
-	text = string(unicode.ToUpper(r)) + text[n:]
+	if first, _, _ := strings.Cut(text, " "); !strings.ContainsAny(first, "./\\") {
+		text = string(unicode.ToUpper(r)) + text[n:]
+	}
 	if !strings.ContainsAny(text[len(text)-1:], ".!?") {
 		text += "."
 	}

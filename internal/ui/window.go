@@ -53,6 +53,9 @@ type Window struct {
 	bench   *benchView
 	console *consoleView
 
+	recovered     project.Recovered
+	recoveryError error
+
 	pending  session.Change
 	flushing bool
 	ticking  bool
@@ -75,6 +78,10 @@ func New(app fyne.App, opts Options) (*Window, error) {
 	w.win = app.NewWindow("Organbook")
 	w.build()
 	w.session.OnChange(w.changed)
+	// What a crash left behind is read before anything new is written there.
+	if opts.Journal != "" {
+		w.recovered, w.recoveryError = project.RecoverJournal(opts.Journal)
+	}
 	w.session.KeepJournal(project.NewJournal(opts.Journal))
 	w.openFirst(chart, demo)
 	return w, nil

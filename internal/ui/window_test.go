@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"errors"
 	"fmt"
 	"image"
 	"image/png"
@@ -12,6 +13,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
 
 	"organbook/internal/project"
 	"organbook/internal/theory"
@@ -366,6 +368,99 @@ func TestSaveOpenAndWarnings(t *testing.T) {
 	w.openPath(filepath.Join(dir, "none.organbook"))
 	if w.win.Canvas().Overlays().Top() == nil || !w.session.Chart().Equal(want) {
 		t.Error("a missing file is one sentence and changes nothing")
+	}
+}
+
+// sloppyScore is a lead sheet with an unknown chord kind and a grace note.
+const sloppyScore = `<?xml version="1.0"?><score-partwise version="3.1"><part-list><score-part id="P1"><part-name>Lead</part-name></score-part></part-list>
+<part id="P1"><measure number="1"><attributes><divisions>1</divisions><key><fifths>0</fifths></key><time><beats>4</beats><beat-type>4</beat-type></time></attributes>
+<harmony><root><root-step>C</root-step></root><kind>wobbly</kind></harmony>
+<note><grace/><pitch><step>A</step><octave>4</octave></pitch></note>
+<note><pitch><step>G</step><octave>4</octave></pitch><duration>4</duration></note></measure></part></score-partwise>`
+
+func TestImportShowsWarningsAndIsUnsaved(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "sloppy.musicxml")
+	if err := os.WriteFile(path, []byte(sloppyScore), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	w := open(t, Options{Chart: project.New()}, alwaysDark, fyne.NewSize(1280, 720))
+	w.openPath(path)
+	if len(w.session.Chart().Melody) != 1 || w.session.Path() != "" || !w.session.Dirty() {
+		t.Errorf("melody %v, path %q, dirty %v", w.session.Chart().Melody, w.session.Path(), w.session.Dirty())
+	}
+	top := w.win.Canvas().Overlays().Top()
+	if top == nil {
+		t.Fatal("no warnings are shown")
+	}
+	said := ""
+	walk(top, func(o fyne.CanvasObject) {
+		if l, ok := o.(*widget.Label); ok {
+			said += l.Text
+		}
+	})
+	if !strings.Contains(said, "grace") || !strings.Contains(said, "wobbly") {
+		t.Errorf("warnings %q", said)
+	}
+}
+
+func TestUnsavedWorkIsOfferedAfterACrash(t *testing.T) {
+	journal := filepath.Join(t.TempDir(), "journal")
+	first := open(t, Options{Chart: project.New(), Journal: journal}, alwaysDark, fyne.NewSize(1280, 720))
+	typeRunes(first, "cde")
+	want := first.session.Chart()
+	// The first window is never closed properly: the journal stays.
+	second := open(t, Options{Journal: journal}, alwaysDark, fyne.NewSize(1280, 720))
+	top := second.win.Canvas().Overlays().Top()
+	if top == nil {
+		t.Fatal("the work is not offered")
+	}
+	tapLabelled(t, top, "Yes")
+	if !second.session.Chart().Equal(want) || !second.session.Dirty() {
+		t.Error("the offered work is not the work left behind")
+	}
+}
+
+// tapLabelled taps the toolkit's own button with a label.
+func tapLabelled(t *testing.T, under fyne.CanvasObject, label string) {
+	t.Helper()
+	var found *widget.Button
+	walk(under, func(o fyne.CanvasObject) {
+		if b, ok := o.(*widget.Button); ok && b.Text == label {
+			found = b
+		}
+	})
+	if found == nil {
+		t.Fatalf("no button %q", label)
+	}
+	test.Tap(found)
+}
+
+func TestEveryConsoleIsDrawnInside(t *testing.T) {
+	for _, k := range project.Consoles() {
+		w := open(t, Options{}, alwaysDark, fyne.NewSize(1280, 720))
+		if err := w.session.SetHead("x", "", k.ID); err != nil {
+			t.Fatal(err)
+		}
+		l, size := w.console.layout, w.console.keys.raster.Size()
+		if l.Console.ID != k.ID {
+			t.Fatalf("the console shown is %s, want %s", l.Console.ID, k.ID)
+		}
+		all := l.Upper.Union(l.Lower).Union(l.Pedal)
+		if all.X < 0 || all.Y < 0 || all.Right() > float64(size.Width)+1 || all.Bottom() > float64(size.Height)+1 {
+			t.Errorf("%s: %v leaves %v", k.ID, all, size)
+		}
+	}
+}
+
+func TestSentences(t *testing.T) {
+	for in, want := range map[string]string{
+		"tune.mxl: there is no such file": "tune.mxl: there is no such file.",
+		"the file is empty":               "The file is empty.",
+		"meter \"3/5\": write 3/4":        "Meter \"3/5\": write 3/4.",
+	} {
+		if got := sentence(errors.New(in)); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
 	}
 }
 
