@@ -296,11 +296,7 @@ func (w *Window) askSave(title, name string, then func(path string)) {
 			then(path)
 			return
 		}
-		dialog.ShowConfirm("Replace the file?", filepath.Base(path)+" exists. Replace it?", func(yes bool) {
-			if yes {
-				then(path)
-			}
-		}, w.win)
+		w.ask("Replace the file?", filepath.Base(path)+" exists. Replace it?", "Replace", "Cancel", func() { then(path) }, func() {})
 	})
 }
 
@@ -382,15 +378,28 @@ func (w *Window) offerRecovered() {
 	name := r.Chart.Title
 	if name == "" {
 		name = "an untitled chart"
+	} else {
+		name = "“" + name + "”"
 	}
-	dialog.ShowConfirm("Unsaved work was found", "The program ended with unsaved work on “"+name+"”. Open it?", func(yes bool) {
-		if !yes {
-			w.session.ForgetJournal()
-			return
-		}
+	open := func() {
 		w.session.Open(r.Chart, r.Original)
 		w.session.MarkUnsaved()
-	}, w.win)
+	}
+	w.ask("Unsaved work was found", "The program ended with unsaved work on "+name+". Open it?", "Open it", "Let it go", open, w.session.ForgetJournal)
+}
+
+// ask puts a question with two answers; the first one has the keyboard, Escape
+// is the second.
+func (w *Window) ask(title, question, yes, no string, agree, decline func()) {
+	var d *dialog.CustomDialog
+	answer := func(f func()) func() { return func() { d.Hide(); w.focusPanel(gridPanel); f() } }
+	first := newEscButton(yes, answer(agree), answer(decline))
+	first.Importance = widget.HighImportance
+	second := newEscButton(no, answer(decline), answer(decline))
+	d = dialog.NewCustomWithoutButtons(title, widget.NewLabel(question), w.win)
+	d.SetButtons([]fyne.CanvasObject{second, first})
+	d.Show()
+	w.win.Canvas().Focus(first)
 }
 
 // showError shows a sentence with a button to go on.

@@ -97,16 +97,22 @@ func (w *Window) stroke(p command.Panel, k command.Stroke) bool {
 }
 
 // listen catches keys while no widget has the keyboard, as if the grid had it.
+// Under a dialog or a menu they mean nothing.
 func (w *Window) listen() {
 	c := w.win.Canvas()
-	c.SetOnTypedKey(func(e *fyne.KeyEvent) {
-		if k, ok := strokeOfKey(e, modifiers()); ok {
+	loose := func(k command.Stroke) {
+		if c.Overlays().Top() == nil {
 			w.stroke(command.Grid, k)
 		}
+	}
+	c.SetOnTypedKey(func(e *fyne.KeyEvent) {
+		if k, ok := strokeOfKey(e, modifiers()); ok {
+			loose(k)
+		}
 	})
-	c.SetOnTypedRune(func(r rune) { w.stroke(command.Grid, strokeOfRune(r)) })
+	c.SetOnTypedRune(func(r rune) { loose(strokeOfRune(r)) })
 	for _, s := range w.shortcuts() {
-		c.AddShortcut(s, func(s fyne.Shortcut) { w.stroke(command.Grid, strokeOfShortcut(s)) })
+		c.AddShortcut(s, func(s fyne.Shortcut) { loose(strokeOfShortcut(s)) })
 	}
 }
 

@@ -414,25 +414,20 @@ func TestUnsavedWorkIsOfferedAfterACrash(t *testing.T) {
 	if top == nil {
 		t.Fatal("the work is not offered")
 	}
-	tapLabelled(t, top, "Yes")
+	press(second, fyne.KeyReturn)
 	if !second.session.Chart().Equal(want) || !second.session.Dirty() {
 		t.Error("the offered work is not the work left behind")
 	}
 }
 
-// tapLabelled taps the toolkit's own button with a label.
-func tapLabelled(t *testing.T, under fyne.CanvasObject, label string) {
-	t.Helper()
-	var found *widget.Button
-	walk(under, func(o fyne.CanvasObject) {
-		if b, ok := o.(*widget.Button); ok && b.Text == label {
-			found = b
-		}
-	})
-	if found == nil {
-		t.Fatalf("no button %q", label)
+func TestKeysUnderADialogMeanNothing(t *testing.T) {
+	w := open(t, Options{}, alwaysDark, fyne.NewSize(1280, 720))
+	before := w.session.Chart()
+	w.showMenu(w.top.menu)
+	w.win.Canvas().OnTypedRune()('c')
+	if w.session.Chart() != before {
+		t.Error("a letter typed under a menu wrote a note")
 	}
-	test.Tap(found)
 }
 
 func TestEveryConsoleIsDrawnInside(t *testing.T) {
