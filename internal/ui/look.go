@@ -92,16 +92,20 @@ func (l *look) Color(name fyne.ThemeColorName, v fyne.ThemeVariant) color.Color 
 		return p.Ground
 	case theme.ColorNameButton:
 		return mix(p.Raised, p.Text, 0.08)
-	case theme.ColorNameMenuBackground, theme.ColorNameOverlayBackground:
+	case theme.ColorNameOverlayBackground:
 		return p.Raised
+	case theme.ColorNameMenuBackground: // also opens over dialogs
+		return mix(p.Raised, p.Text, 0.07)
+	case theme.ColorNameShadow: // the veil over the window behind a dialog
+		return fade(p.Ground, 0.55)
 	case theme.ColorNameForeground:
 		return p.Text
 	case theme.ColorNameDisabled, theme.ColorNamePlaceHolder:
 		return p.Muted
 	case theme.ColorNamePrimary, theme.ColorNameHyperlink:
 		return p.Accent
-	case theme.ColorNameFocus: // lies under text in menus and choices
-		return mix(p.Raised, p.Accent, 0.35)
+	case theme.ColorNameFocus: // laid over buttons, choices and menu lines
+		return fade(p.Text, 0.25)
 	case theme.ColorNameForegroundOnPrimary, theme.ColorNameForegroundOnError,
 		theme.ColorNameForegroundOnWarning, theme.ColorNameForegroundOnSuccess:
 		return p.OnAccent
@@ -115,7 +119,7 @@ func (l *look) Color(name fyne.ThemeColorName, v fyne.ThemeVariant) color.Color 
 		return fade(p.Accent, 0.30)
 	case theme.ColorNameScrollBar:
 		return fade(p.Muted, 0.7)
-	case theme.ColorNameScrollBarBackground, theme.ColorNameShadow:
+	case theme.ColorNameScrollBarBackground:
 		return color.Transparent
 	case theme.ColorNameError:
 		return p.Unplayable
