@@ -33,11 +33,14 @@ func (w *Window) showMenu(under *button) {
 	widget.ShowPopUpMenuAtPosition(fyne.NewMenu("", items...), w.win.Canvas(), at)
 }
 
-// menu makes a menu of the commands that belong to it.
+// menu makes a menu of the commands that belong to it, without those that are
+// nothing but typing.
 func (w *Window) menu(name string) *fyne.Menu {
 	var items []*fyne.MenuItem
 	for _, c := range w.commands.InMenu(name) {
-		items = append(items, w.menuItem(c, name))
+		if !isTyping(c) {
+			items = append(items, w.menuItem(c, name))
+		}
 	}
 	return fyne.NewMenu(name, items...)
 }

@@ -7,6 +7,7 @@ import (
 	"image/png"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -417,6 +418,15 @@ func TestUnsavedWorkIsOfferedAfterACrash(t *testing.T) {
 	press(second, fyne.KeyReturn)
 	if !second.session.Chart().Equal(want) || !second.session.Dirty() {
 		t.Error("the offered work is not the work left behind")
+	}
+}
+
+func TestMenusFitTheSmallWindow(t *testing.T) {
+	w := open(t, Options{}, alwaysDark, fyne.NewSize(1280, 720))
+	for _, name := range append(slices.Clone(mainMenus), choiceMenus...) {
+		if h := widget.NewMenu(w.menu(name)).MinSize().Height; h > 680 || h < 20 {
+			t.Errorf("the menu %s is %v high", name, h)
+		}
 	}
 }
 
