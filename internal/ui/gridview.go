@@ -158,6 +158,17 @@ func (g *gridView) paint(img *image.RGBA, scale float64) {
 		return
 	}
 	paint.PaintGrid(c, g.layout, g.w.look.colours(), g.state())
+	g.paintBars(c)
+}
+
+// paintBars veils the bars that are chosen as whole bars.
+func (g *gridView) paintBars(c *paint.Canvas) {
+	sel := g.w.session.Selection()
+	for i := sel.Bars[0]; i < min(sel.Bars[1], len(g.layout.Bars)); i++ {
+		b := g.layout.Bars[i]
+		s := g.layout.Systems[b.System]
+		c.FillRect(paint.Rect{X: b.X, Y: s.Chords.Y, W: b.W, H: s.Lanes.Bottom() - s.Chords.Y}, fade(g.w.look.colours().Accent, 0.12))
+	}
 }
 
 // state is what the picture shows besides the chart.
