@@ -27,6 +27,11 @@ type alternativeRow struct {
 	keys       *picture
 }
 
+var (
+	_ fyne.Tappable     = (*alternativeRow)(nil)
+	_ desktop.Hoverable = (*alternativeRow)(nil)
+)
+
 func newAlternativeRow(b *benchView, index int) *alternativeRow {
 	r := &alternativeRow{b: b, index: index}
 	r.keys = newPainted(r.paint)

@@ -15,10 +15,8 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"organbook/assets"
-	"organbook/internal/arrange"
 	"organbook/internal/exchange/musicxml"
 	"organbook/internal/project"
-	"organbook/internal/ui/export"
 )
 
 // importEndings are the lead sheets that can be opened besides charts.
@@ -300,62 +298,6 @@ func (w *Window) askSave(title, name string, then func(path string)) {
 	})
 }
 
-// Export asks for a name and writes the chart in another form, with progress
-// and a way to cancel.
-func (w *Window) Export(ending string) {
-	w.askSave("Export "+strings.TrimPrefix(ending, "."), w.suggestedName(ending), func(path string) {
-		if !strings.EqualFold(filepath.Ext(path), ending) {
-			path += ending
-		}
-		w.export(path)
-	})
-}
-
-// errCancelled ends an export that the user cancelled.
-var errCancelled = errors.New("cancelled")
-
-func (w *Window) export(path string) {
-	job := export.NewJob(w.session.Chart(), arrange.Options{})
-	cancelled := make(chan struct{})
-	bar := widget.NewProgressBar()
-	cancel := widget.NewButton("Cancel", nil)
-	d := dialog.NewCustomWithoutButtons("Exporting "+filepath.Base(path), bar, w.win)
-	var once bool
-	cancel.OnTapped = func() {
-		if !once {
-			once = true
-			close(cancelled)
-		}
-	}
-	d.SetButtons([]fyne.CanvasObject{cancel})
-	d.Resize(fyne.NewSize(420, 120))
-	d.Show()
-	job.Progress = func(done float64) error {
-		select {
-		case <-cancelled:
-			return errCancelled
-		default:
-		}
-		fyne.Do(func() { bar.SetValue(done) })
-		return nil
-	}
-	go func() {
-		err := job.Write(path)
-		fyne.Do(func() { d.Hide(); w.exported(path, err) })
-	}()
-}
-
-func (w *Window) exported(path string, err error) {
-	switch {
-	case errors.Is(err, errCancelled):
-		w.session.Say("The export was cancelled; nothing was written.")
-	case err != nil:
-		w.showError(err)
-	default:
-		w.session.Say("Exported to " + filepath.Base(path) + ".")
-	}
-}
-
 // Quit closes the window, asking about unsaved work.
 func (w *Window) Quit() {
 	w.unlessUnsaved(func() {
@@ -363,78 +305,4 @@ func (w *Window) Quit() {
 		w.win.SetCloseIntercept(nil)
 		w.win.Close()
 	})
-}
-
-// offerRecovered asks about work that a crash left behind.
-func (w *Window) offerRecovered() {
-	r, err := w.recovered, w.recoveryError
-	if w.opts.Journal == "" || errors.Is(err, project.ErrNoJournal) {
-		return
-	}
-	if err != nil {
-		w.session.Say(sentence(err))
-		return
-	}
-	name := r.Chart.Title
-	if name == "" {
-		name = "an untitled chart"
-	} else {
-		name = "“" + name + "”"
-	}
-	open := func() {
-		w.session.Open(r.Chart, r.Original)
-		w.session.MarkUnsaved()
-	}
-	w.ask("Unsaved work was found", "The program ended with unsaved work on "+name+". Open it?", "Open it", "Let it go", open, w.session.ForgetJournal)
-}
-
-// ask puts a question with two answers; the first one has the keyboard, Escape
-// is the second.
-func (w *Window) ask(title, question, yes, no string, agree, decline func()) {
-	var d *dialog.CustomDialog
-	answer := func(f func()) func() { return func() { d.Hide(); w.focusPanel(gridPanel); f() } }
-	first := newEscButton(yes, answer(agree), answer(decline))
-	first.Importance = widget.HighImportance
-	second := newEscButton(no, answer(decline), answer(decline))
-	d = dialog.NewCustomWithoutButtons(title, widget.NewLabel(question), w.win)
-	d.SetButtons([]fyne.CanvasObject{second, first})
-	d.Show()
-	w.win.Canvas().Focus(first)
-}
-
-// showError shows a sentence with a button to go on.
-func (w *Window) showError(err error) {
-	label := widget.NewLabel(sentence(err))
-	label.Wrapping = fyne.TextWrapWord
-	w.showPage("This did not work", label, fyne.NewSize(460, 160))
-}
-
-// showPage shows content with a button to close it, which has the keyboard.
-func (w *Window) showPage(title string, content fyne.CanvasObject, size fyne.Size) {
-	d := dialog.NewCustomWithoutButtons(title, content, w.win)
-	closing := func() { d.Hide(); w.focusPanel(gridPanel) }
-	b := newEscButton("Close", closing, closing)
-	d.SetButtons([]fyne.CanvasObject{b})
-	d.Resize(size)
-	d.Show()
-	w.win.Canvas().Focus(b)
-}
-
-// maxWarnings is how many sentences of an import are listed.
-const maxWarnings = 200
-
-// showWarnings lists what an import had to say.
-func (w *Window) showWarnings(path string, warnings []string) {
-	shown := warnings[:min(len(warnings), maxWarnings)]
-	label := widget.NewLabel("• " + strings.Join(shown, "\n• "))
-	label.Wrapping = fyne.TextWrapWord
-	title := fmt.Sprintf("%s was read; %s", filepath.Base(path), counted(len(warnings), "note"))
-	w.showPage(title, container.NewVScroll(label), fyne.NewSize(620, 360))
-}
-
-func counted(n int, noun string) string {
-	if n == 1 {
-		return "1 " + noun
-	}
-	return fmt.Sprintf("%d %ss", n, noun)
 }

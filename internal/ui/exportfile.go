@@ -1,0 +1,70 @@
+package ui
+
+import (
+	"errors"
+	"path/filepath"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/widget"
+
+	"organbook/internal/arrange"
+	"organbook/internal/ui/export"
+)
+
+// Export asks for a name and writes the chart in another form, with progress
+// and a way to cancel.
+func (w *Window) Export(ending string) {
+	w.askSave("Export "+strings.TrimPrefix(ending, "."), w.suggestedName(ending), func(path string) {
+		if !strings.EqualFold(filepath.Ext(path), ending) {
+			path += ending
+		}
+		w.export(path)
+	})
+}
+
+// errCancelled ends an export that the user cancelled.
+var errCancelled = errors.New("cancelled")
+
+func (w *Window) export(path string) {
+	job := export.NewJob(w.session.Chart(), arrange.Options{})
+	cancelled := make(chan struct{})
+	bar := widget.NewProgressBar()
+	cancel := widget.NewButton("Cancel", nil)
+	d := dialog.NewCustomWithoutButtons("Exporting "+filepath.Base(path), bar, w.win)
+	var once bool
+	cancel.OnTapped = func() {
+		if !once {
+			once = true
+			close(cancelled)
+		}
+	}
+	d.SetButtons([]fyne.CanvasObject{cancel})
+	d.Resize(fyne.NewSize(420, 120))
+	d.Show()
+	job.Progress = func(done float64) error {
+		select {
+		case <-cancelled:
+			return errCancelled
+		default:
+		}
+		fyne.Do(func() { bar.SetValue(done) })
+		return nil
+	}
+	go func() {
+		err := job.Write(path)
+		fyne.Do(func() { d.Hide(); w.exported(path, err) })
+	}()
+}
+
+func (w *Window) exported(path string, err error) {
+	switch {
+	case errors.Is(err, errCancelled):
+		w.session.Say("The export was cancelled; nothing was written.")
+	case err != nil:
+		w.showError(err)
+	default:
+		w.session.Say("Exported to " + filepath.Base(path) + ".")
+	}
+}
