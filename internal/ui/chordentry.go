@@ -118,7 +118,7 @@ func (e *chordEntry) finish() {
 	e.live = false
 	e.root.Hide()
 	if err := e.g.w.session.SetChordText(e.at, e.Text); err != nil {
-		e.g.w.session.Say("The chord “" + e.Text + "” was not kept: " + sentence(err))
+		e.g.w.session.Say("The chord “" + e.Text + "” was not kept: " + session.Sentence(err))
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"organbook/internal/ui/session"
 	"os"
 	"path/filepath"
 	"strings"
@@ -210,7 +211,7 @@ func (w *Window) typePath(verb, what, text string, browse interface{ Show() }, t
 	done := func() {
 		path := strings.TrimSpace(entry.Text)
 		if path == "" || strings.HasSuffix(path, "/") {
-			w.session.Say(sentence(errNoName))
+			w.session.Say(session.Sentence(errNoName))
 			return
 		}
 		closing()

@@ -88,7 +88,7 @@ func (w *Window) form(title string, items []*widget.FormItem, first fyne.Focusab
 	closing := func() { d.Hide(); w.focusPanel(gridPanel) }
 	done := func() {
 		if err := submit(); err != nil {
-			problem.SetText(sentence(err))
+			problem.SetText(session.Sentence(err))
 			return
 		}
 		closing()

@@ -64,5 +64,5 @@ func (w *Window) Zoom(columns, rows int) {
 	w.grid.showCaret()
 }
 
-// errNoFolder is a sentence for a path typed without a name.
+// errNoName answers for a path typed without a name.
 var errNoName = errors.New("the file needs a name")

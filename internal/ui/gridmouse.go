@@ -3,6 +3,7 @@ package ui
 import (
 	"fmt"
 	"math"
+	"organbook/internal/ui/session"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -263,7 +264,7 @@ func (g *gridView) clicked(q gesture) {
 // say shows an error that the session has not said itself.
 func (g *gridView) say(err error) {
 	if err != nil {
-		g.w.session.Say(sentence(err))
+		g.w.session.Say(session.Sentence(err))
 	}
 }
 

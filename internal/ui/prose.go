@@ -2,8 +2,6 @@ package ui
 
 import (
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"organbook/internal/theory"
 )
@@ -35,21 +33,4 @@ func isMusicName(s string) bool {
 	}
 	_, err := theory.ParseChord(s)
 	return err == nil
-}
-
-// sentence turns an error into a sentence: a capital first, unless it begins
-// with a file's name, and a full stop.
-func sentence(err error) string {
-	text := strings.TrimSpace(err.Error())
-	r, n := utf8.DecodeRuneInString(text)
-	if n == 0 {
-		return ""
-	}
-	if first, _, _ := strings.Cut(text, " "); !strings.ContainsAny(first, "./\\") {
-		text = string(unicode.ToUpper(r)) + text[n:]
-	}
-	if !strings.ContainsAny(text[len(text)-1:], ".!?") {
-		text += "."
-	}
-	return text
 }

@@ -3,6 +3,7 @@ package ui
 import (
 	"errors"
 	"fmt"
+	"organbook/internal/ui/session"
 	"path/filepath"
 	"strings"
 
@@ -21,7 +22,7 @@ func (w *Window) offerRecovered() {
 		return
 	}
 	if err != nil {
-		w.session.Say(sentence(err))
+		w.session.Say(session.Sentence(err))
 		return
 	}
 	name := r.Chart.Title
@@ -53,7 +54,7 @@ func (w *Window) ask(title, question, yes, no string, agree, decline func()) {
 
 // showError shows a sentence with a button to go on.
 func (w *Window) showError(err error) {
-	label := widget.NewLabel(sentence(err))
+	label := widget.NewLabel(session.Sentence(err))
 	label.Wrapping = fyne.TextWrapWord
 	w.showPage("This did not work", label, fyne.NewSize(460, 160))
 }

@@ -123,7 +123,7 @@ func (w *Window) watchSound() {
 	time.AfterFunc(soundPatience, func() {
 		fyne.Do(func() {
 			if status := w.session.SoundStatus(); status != "" {
-				w.session.Say(sentence(errors.New(status)) + " Everything else works.")
+				w.session.Say(session.Sentence(errors.New(status)) + " Everything else works.")
 			}
 		})
 	})
@@ -163,6 +163,6 @@ func (w *Window) run(id string) {
 // do runs a command; an error is shown in the status line.
 func (w *Window) do(c *command.Command) {
 	if _, err := c.Run(w.env()); err != nil {
-		w.session.Say(sentence(err))
+		w.session.Say(session.Sentence(err))
 	}
 }

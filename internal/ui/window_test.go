@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"image"
 	"image/png"
+	"organbook/internal/ui/session"
 	"os"
 	"path/filepath"
 	"slices"
@@ -345,7 +346,7 @@ func TestSentences(t *testing.T) {
 		"the file is empty":               "The file is empty.",
 		"meter \"3/5\": write 3/4":        "Meter \"3/5\": write 3/4.",
 	} {
-		if got := sentence(errors.New(in)); got != want {
+		if got := session.Sentence(errors.New(in)); got != want {
 			t.Errorf("%q, want %q", got, want)
 		}
 	}

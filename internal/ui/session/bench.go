@@ -166,6 +166,6 @@ func (s *Session) hearBlock(b arrange.Block) {
 		keys[i] = v.Key()
 	}
 	if err := s.sound.Audition(arrange.Upper, keys, s.Passage().Registration); err != nil {
-		s.Say(sentence(err))
+		s.Say(Sentence(err))
 	}
 }

@@ -42,10 +42,10 @@ func ReadChord(text string) Reading {
 	}
 	chord, err := theory.ParseChord(text)
 	if err != nil {
-		r := Reading{Error: sentence(err)}
+		r := Reading{Error: Sentence(err)}
 		var ce *theory.ChordError
 		if errors.As(err, &ce) {
-			r.Error, r.At = sentence(errors.New(ce.Problem())), ce.At
+			r.Error, r.At = Sentence(errors.New(ce.Problem())), ce.At
 		}
 		return r
 	}

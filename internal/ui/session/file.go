@@ -35,7 +35,7 @@ func (s *Session) writeJournal() {
 // ForgetJournal removes the journal: the work was saved or let go.
 func (s *Session) ForgetJournal() {
 	if err := s.journal.keep.Remove(); err != nil {
-		s.Say(sentence(err))
+		s.Say(Sentence(err))
 	}
 }
 

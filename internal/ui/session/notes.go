@@ -345,6 +345,6 @@ func (s *Session) DeleteBack() error {
 
 // fail says an error and returns it.
 func (s *Session) fail(err error) error {
-	s.Say(sentence(err))
+	s.Say(Sentence(err))
 	return err
 }

@@ -6,15 +6,17 @@ import (
 	"unicode/utf8"
 )
 
-// sentence turns an error into a sentence for the user: a capital and a full
-// stop.
-func sentence(err error) string {
+// Sentence turns an error into a sentence: a capital first, unless it begins
+// with a file's name, and a full stop.
+func Sentence(err error) string {
 	text := strings.TrimSpace(err.Error())
-	if text == "" {
+	r, n := utf8.DecodeRuneInString(text)
+	if n == 0 {
 		return ""
 	}
-	r, n := utf8.DecodeRuneInString(text)
-	text = string(unicode.ToUpper(r)) + text[n:]
+	if first, _, _ := strings.Cut(text, " "); !strings.ContainsAny(first, "./\\") {
+		text = string(unicode.ToUpper(r)) + text[n:]
+	}
 	if !strings.ContainsAny(text[len(text)-1:], ".!?") {
 		text += "."
 	}
