@@ -55,18 +55,7 @@ func convert(cmd *cobra.Command, flags *sharedFlags, in string, outs []string) e
 
 // prepare loads a chart, applies the flags and realises it.
 func prepare(cmd *cobra.Command, flags *sharedFlags, in string) (*export.Job, error) {
-	chart, warnings, err := loadChart(in)
-	if err != nil {
-		return nil, err
-	}
-	for _, w := range warnings {
-		cmd.PrintErrln("organbook: " + w)
-	}
-	chart, options, err := flags.apply(chart)
-	if err != nil {
-		return nil, err
-	}
-	first, end, err := flags.barRange(chart)
+	chart, options, first, end, err := flags.load(cmd, in)
 	if err != nil {
 		return nil, err
 	}

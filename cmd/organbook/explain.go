@@ -42,18 +42,7 @@ notes around them still count.`,
 
 // explained loads and realises a file and returns the lines the flags ask for.
 func explained(cmd *cobra.Command, flags *sharedFlags, path string) ([]arrange.Line, error) {
-	chart, warnings, err := loadChart(path)
-	if err != nil {
-		return nil, err
-	}
-	for _, w := range warnings {
-		cmd.PrintErrln("organbook: " + w)
-	}
-	chart, options, err := flags.apply(chart)
-	if err != nil {
-		return nil, err
-	}
-	first, end, err := flags.barRange(chart)
+	chart, options, first, end, err := flags.load(cmd, path)
 	if err != nil {
 		return nil, err
 	}

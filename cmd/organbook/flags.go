@@ -34,6 +34,23 @@ func (f *sharedFlags) registerJSON(cmd *cobra.Command) {
 	cmd.Flags().BoolVar(&f.json, "json", false, "print JSON in place of text")
 }
 
+// load reads a file, prints what its import had to say, and applies the flags:
+// the chart, the arranger's options, and the bars asked for (end exclusive).
+func (f *sharedFlags) load(cmd *cobra.Command, path string) (c *project.Chart, o arrange.Options, first, end int, err error) {
+	c, warnings, err := loadChart(path)
+	if err != nil {
+		return nil, o, 0, 0, err
+	}
+	for _, w := range warnings {
+		cmd.PrintErrln("organbook: " + w)
+	}
+	if c, o, err = f.apply(c); err != nil {
+		return nil, o, 0, 0, err
+	}
+	first, end, err = f.barRange(c)
+	return c, o, first, end, err
+}
+
 // apply returns the chart as the flags ask for it, with the options that the
 // arranger takes.
 func (f *sharedFlags) apply(c *project.Chart) (*project.Chart, arrange.Options, error) {
