@@ -23,6 +23,11 @@ var _ session.Sound = heard{}
 func NewSound(p *player.Player) session.Sound { return heard{p} }
 
 func (h heard) Play(b session.Playback) error {
+	if b.Resume && h.p.Playing() {
+		h.p.Replace(b.Performance, b.From)
+		h.p.SetLoop(0, b.Performance.Duration, b.Loop)
+		return nil
+	}
 	h.p.Load(b.Performance)
 	h.p.SetLoop(0, b.Performance.Duration, b.Loop)
 	h.p.SetMetronome(b.Click)

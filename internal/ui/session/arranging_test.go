@@ -135,7 +135,7 @@ func TestTransport(t *testing.T) {
 	if at, playing := s.Cursor(); !playing || at != project.Whole+2*project.Quarter {
 		t.Errorf("cursor at %d %v", at, playing)
 	}
-	if err := s.SetVoicing(theory.Drop3); err != nil || len(e.played) != 2 {
+	if err := s.SetVoicing(theory.Drop3); err != nil || len(e.played) != 2 || !e.played[1].Resume {
 		t.Errorf("an edit is taken up while playing: %d plays", len(e.played))
 	}
 	s.SelectBars(1, 2)

@@ -13,6 +13,9 @@ type Playback struct {
 	From float64
 	// Loop plays the performance again and again.
 	Loop bool
+	// Resume takes the place of what is playing without a break: an edit, a
+	// tempo or a muted layer was changed while it played.
+	Resume bool
 	// CountIn plays one bar of clicks first; Click goes on clicking.
 	CountIn, Click bool
 }

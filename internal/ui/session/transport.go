@@ -80,7 +80,9 @@ func (s *Session) Rewind() {
 	}
 }
 
-func (s *Session) playFrom(t project.Ticks) error {
+func (s *Session) playFrom(t project.Ticks) error { return s.play(t, false) }
+
+func (s *Session) play(t project.Ticks, resume bool) error {
 	from, to, loop := s.Loop()
 	o := perform.Options{TempoScale: s.transport.scale, Mute: s.transport.mute}
 	if loop {
@@ -94,7 +96,7 @@ func (s *Session) playFrom(t project.Ticks) error {
 	if !ok {
 		start = 0
 	}
-	err = s.sound.Play(Playback{Performance: p, From: start, Loop: loop, CountIn: s.transport.countIn, Click: s.transport.click})
+	err = s.sound.Play(Playback{Performance: p, From: start, Loop: loop, Resume: resume, CountIn: s.transport.countIn && !resume, Click: s.transport.click})
 	if err != nil {
 		return s.fail(err)
 	}
@@ -141,16 +143,12 @@ func (s *Session) refreshSound() {
 	}
 }
 
-// again restarts a running transport at t without a new count-in.
+// again goes on at t with what was changed while playing.
 func (s *Session) again(t project.Ticks) error {
-	countIn := s.transport.countIn
-	s.transport.countIn = false
-	err := s.playFrom(min(t, s.Chart().Length()))
-	s.transport.countIn = countIn
-	return err
+	return s.play(min(t, s.Chart().Length()), true)
 }
 
-// changed tells listeners and lets a running transport take the change up.
+// transportChanged tells listeners and lets a running transport take the change up.
 func (s *Session) transportChanged() error {
 	s.notify(TransportChanged)
 	if !s.transport.playing {
