@@ -1,16 +1,43 @@
 package arrange
 
 import (
+	"slices"
+
 	"organbook/internal/project"
 	"organbook/internal/theory"
 )
 
-// pin puts the user's own block among the candidates and bars all others.
+// pin puts what the user fixed into force: a pinned block joins the candidates
+// and bars all others; of a pinned voicing or technique every candidate that
+// has it is the user's own, and the rest are barred. Where no candidate has it
+// the note is arranged as if it were not pinned.
 func (m *maker) pin() {
-	p := m.spot.pin
-	if p == nil {
+	switch p := m.spot.pin; {
+	case p == nil:
+	case p.Strength == project.PinVoicing:
+		m.only(func(c *candidate) bool { return c.voicing == p.Voicing })
+	case p.Strength == project.PinTechnique:
+		m.only(func(c *candidate) bool { return c.technique == p.Technique })
+	default:
+		m.pinBlock(p)
+	}
+}
+
+// only keeps the candidates that do as the user asked.
+func (m *maker) only(asked func(*candidate) bool) {
+	if !slices.ContainsFunc(m.out, func(c candidate) bool { return asked(&c) }) {
 		return
 	}
+	for i := range m.out {
+		if c := &m.out[i]; asked(c) {
+			c.pinned = true
+		} else {
+			c.cost += pinBroken
+		}
+	}
+}
+
+func (m *maker) pinBlock(p *project.Pin) {
 	voices := pinnedVoices(p, m.spot.lead)
 	for i := range m.out {
 		m.out[i].cost += pinBroken

@@ -124,6 +124,10 @@ func TestPinsAreKept(t *testing.T) {
 		for _, p := range c.Pins {
 			i, _ := c.NoteStarting(p.Start)
 			st := r.Steps[i]
+			if p.Strength != project.PinBlock {
+				weakPinIsKept(t, r, i, p)
+				continue
+			}
 			if !st.Pinned {
 				t.Fatalf("step %d is not pinned", i)
 			}
@@ -140,10 +144,23 @@ func TestPinsAreKept(t *testing.T) {
 				pinned++
 			}
 		}
-		if pinned != len(c.Pins) {
+		if pinned > len(c.Pins) {
 			t.Fatalf("%d steps are pinned by %d pins", pinned, len(c.Pins))
 		}
 	})
+}
+
+// weakPinIsKept checks a pin that fixes less than a block: the step does as it
+// says, unless no candidate could.
+func weakPinIsKept(t *rapid.T, r *Realisation, i int, p project.Pin) {
+	st := &r.Steps[i]
+	kept := st.Voicing == p.Voicing
+	if p.Strength == project.PinTechnique {
+		kept = st.Technique == p.Technique
+	}
+	if st.Pinned != kept {
+		t.Fatalf("step %d: pin of the %v %v, pinned %v: %+v", i, p.Strength, p, st.Pinned, st.Block)
+	}
 }
 
 func TestSpansPartitionTheChart(t *testing.T) {

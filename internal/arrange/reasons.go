@@ -60,12 +60,23 @@ func (w *writer) reason(i int, c *candidate, name string) string {
 	text := w.plainReason(i, c, name)
 	text += keptWords(c)
 	if c.pinned && c.origin != fromPin {
-		text = "You pinned this block. " + text
+		text = pinnedWords(sp.pin) + text
 	}
 	if sp.anticipates {
 		text = fmt.Sprintf("The note comes early and takes the chord it leads into, %s. %s", w.chord(sp.chord), text)
 	}
 	return text
+}
+
+// pinnedWords says what the user fixed.
+func pinnedWords(p *project.Pin) string {
+	switch p.Strength {
+	case project.PinVoicing:
+		return fmt.Sprintf("You pinned the voicing, %s. ", voicingWord(p.Voicing))
+	case project.PinTechnique:
+		return fmt.Sprintf("You pinned the technique, %s. ", p.Technique)
+	}
+	return "You pinned this block. "
 }
 
 // keptWords says which voices a thin voicing keeps of the block that the reason

@@ -47,8 +47,12 @@ func newSearch(s *stage) *search {
 }
 
 // voicingOf returns the voicing note i is offered in. Under a plan that gives
-// the right hand the lead alone that is unison, whatever the treatment says.
+// the right hand the lead alone that is unison, whatever the treatment says; a
+// pin of the voicing overrules both.
 func (q *search) voicingOf(i int) theory.Voicing {
+	if p := q.spots[i].pin; p != nil && p.Strength == project.PinVoicing {
+		return p.Voicing
+	}
 	if q.spots[i].passage.Plan == project.SoloOverComp {
 		return theory.UnisonVoicing
 	}

@@ -92,9 +92,12 @@ func shifted(p theory.Pitch, octaves int) theory.Pitch {
 	return q
 }
 
-// fits reports whether a pin still belongs to a note: its top voice is the
-// lead, in whatever octave.
+// fits reports whether a pin still belongs to a note: the top voice of a block
+// is the lead, in whatever octave.
 func fits(p project.Pin, lead theory.Pitch) bool {
+	if p.Strength != project.PinBlock {
+		return true
+	}
 	return len(p.Voices) > 0 && p.Voices[0].IsValid() && p.Voices[0].Name().PC() == lead.Name().PC()
 }
 

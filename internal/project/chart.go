@@ -27,6 +27,9 @@ type Chart struct {
 	// Pins are the user's own choices, ascending by Start, each at the start
 	// of a melody note.
 	Pins []Pin
+	// Shelved are the pins of takes that are not in use, ascending by Start and
+	// then by take.
+	Shelved []ShelvedPin
 }
 
 // Bar is one written bar and the marks printed on it.
@@ -100,15 +103,10 @@ type Passage struct {
 	Plan         HandPlan
 	Bass         BassStyle
 	Registration Registration
-}
-
-// Treatment says how the melody of a passage is harmonised.
-type Treatment struct {
-	Voicing theory.Voicing
-	// TwoFiveAsFive harmonises a ii–V as its V while the bass plays both.
-	TwoFiveAsFive bool
-	// LeadOctave moves the lead (and its blocks) by octaves; -2 to 2.
-	LeadOctave int
+	// Takes are the passage's alternative arrangements, empty while there is
+	// only one, and Take the index of the one in use; see take.go.
+	Takes []Take
+	Take  int
 }
 
 // HandPlan says which limb plays which layer on which division.
@@ -139,15 +137,34 @@ const (
 	BassNone
 )
 
-// Pin is a block the user fixed for the melody note that starts at Start. It
-// is kept through every re-harmonisation until the note goes or changes pitch.
+// Pin is what the user fixed for the melody note that starts at Start: its
+// block, or only its voicing, or only its technique. It is kept through every
+// re-harmonisation until the note goes or changes pitch.
 type Pin struct {
 	Start Ticks
+	// Strength says how much is fixed.
+	Strength PinStrength
 	// Voicing is the spread the block was chosen in.
 	Voicing theory.Voicing
-	// Voices run from the lead down.
+	// Technique is what a technique pin asks for.
+	Technique theory.Technique
+	// Voices run from the lead down; empty for pins that fix less than a block.
 	Voices []theory.Pitch
 }
+
+// PinStrength says how much of a note's block a pin fixes.
+type PinStrength uint8
+
+// The strengths of pins.
+const (
+	// PinBlock fixes every voice.
+	PinBlock PinStrength = iota
+	// PinVoicing fixes the voicing and leaves the notes to the arranger.
+	PinVoicing
+	// PinTechnique fixes the technique (home, away, borrowed, approach,
+	// diatonic, unison) and leaves the rest to the arranger.
+	PinTechnique
+)
 
 // Registration is what the three divisions are set to in a passage.
 type Registration struct {

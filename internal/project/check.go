@@ -34,6 +34,9 @@ func (c *Chart) Check() error {
 	k.melody()
 	k.passages()
 	k.pins()
+	if len(k.problems) == 0 {
+		k.shelved()
+	}
 	if len(k.problems) > 0 {
 		return k.problems
 	}
@@ -233,12 +236,7 @@ func (k *checker) passages() {
 
 func (k *checker) passage(where string, p *Passage) {
 	k.text(where, p.Name, MaxLabel)
-	if p.Treatment.Voicing > theory.UnisonVoicing {
-		k.add(where, "there is no voicing %d", p.Treatment.Voicing)
-	}
-	if o := p.Treatment.LeadOctave; o < -MaxLeadOctave || o > MaxLeadOctave {
-		k.add(where, "a lead moved by %d octaves is outside %d to %d", o, -MaxLeadOctave, MaxLeadOctave)
-	}
+	k.treatment(where, &p.Treatment)
 	if int(p.Plan) >= len(HandPlans) {
 		k.add(where, "there is no hand plan %d", p.Plan)
 	}
@@ -246,6 +244,7 @@ func (k *checker) passage(where string, p *Passage) {
 		k.add(where, "there is no bass style %d", p.Bass)
 	}
 	k.registration(where, &p.Registration)
+	k.takes(where, p)
 }
 
 func (k *checker) registration(where string, r *Registration) {
@@ -282,6 +281,15 @@ func (k *checker) pins() {
 func (k *checker) pin(p Pin, n Note) {
 	if p.Voicing > theory.UnisonVoicing {
 		k.at(p.Start, "there is no voicing %d", p.Voicing)
+	}
+	if p.Strength > PinTechnique || p.Technique > theory.Alone {
+		k.at(p.Start, "there is no pin strength %d or technique %d", p.Strength, p.Technique)
+	}
+	if p.Strength != PinBlock {
+		if len(p.Voices) > 0 {
+			k.at(p.Start, "a pin of the %s holds voices", p.Strength)
+		}
+		return
 	}
 	if len(p.Voices) == 0 || len(p.Voices) > MaxVoices {
 		k.at(p.Start, "a pin has %d voices, outside 1 to %d", len(p.Voices), MaxVoices)

@@ -22,6 +22,10 @@ func (w *wireChart) chart() (*Chart, error) {
 			return
 		},
 		func() (err error) { c.Pins, err = elements(w.Pins, "pins", MaxNotes, wirePin.pin); return },
+		func() (err error) {
+			c.Shelved, err = elements(w.Shelved, "shelvedPins", MaxNotes, wireShelvedPin.shelved)
+			return
+		},
 	}
 	for _, step := range steps {
 		if err := step(); err != nil {
@@ -80,18 +84,18 @@ func (w wireNote) note() (Note, error) {
 
 func (w wirePassage) passage() (p Passage, err error) {
 	p.Name, p.First = w.Name, w.FirstBar
-	p.Treatment.TwoFiveAsFive, p.Treatment.LeadOctave = w.TwoFiveAsFive, w.LeadOctave
-	if p.Treatment.Voicing, err = theory.ParseVoicing(w.Voicing); err != nil {
+	if p.Treatment, p.Plan, p.Bass, p.Registration, err = w.arrangement(); err != nil {
 		return p, err
 	}
-	if p.Plan, err = ParseHandPlan(w.Plan); err != nil {
-		return p, err
+	p.Take = w.Take
+	for _, t := range w.Takes[:min(len(w.Takes), MaxTakes+1)] {
+		take, err := t.take()
+		if err != nil {
+			return p, err
+		}
+		p.Takes = append(p.Takes, take)
 	}
-	if p.Bass, err = ParseBassStyle(w.Bass); err != nil {
-		return p, err
-	}
-	p.Registration, err = w.Registration.registration()
-	return p, err
+	return p, nil
 }
 
 func (w wireRegistration) registration() (r Registration, err error) {
@@ -129,6 +133,12 @@ func setDrawbars(to []uint8, from []int) error {
 func (w wirePin) pin() (p Pin, err error) {
 	p.Start = w.Start
 	if p.Voicing, err = theory.ParseVoicing(w.Voicing); err != nil {
+		return p, err
+	}
+	if p.Strength, err = parseUnlessEmpty(w.Strength, ParsePinStrength); err != nil {
+		return p, err
+	}
+	if p.Technique, err = parseUnlessEmpty(w.Technique, theory.ParseTechnique); err != nil {
 		return p, err
 	}
 	p.Voices = make([]theory.Pitch, len(w.Voices))

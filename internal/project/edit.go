@@ -28,6 +28,7 @@ type Selecting interface {
 func (c *Chart) with(change func(d *Chart)) (*Chart, error) {
 	d := *c
 	change(&d)
+	d.settlePins()
 	if err := d.Check(); err != nil {
 		return nil, firstProblem(err)
 	}

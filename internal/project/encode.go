@@ -49,7 +49,12 @@ func (e *encoder) chart(c *Chart) {
 	list(e, "changes", mapped(c.Changes, wireChangeOf), ",")
 	list(e, "melody", mapped(c.Melody, wireNoteOf), ",")
 	list(e, "passages", mapped(c.Passages, wirePassageOf), ",")
-	list(e, "pins", mapped(c.Pins, wirePinOf), "")
+	if len(c.Shelved) == 0 {
+		list(e, "pins", mapped(c.Pins, wirePinOf), "")
+	} else {
+		list(e, "pins", mapped(c.Pins, wirePinOf), ",")
+		list(e, "shelvedPins", mapped(c.Shelved, wireShelvedPinOf), "")
+	}
 	e.out.WriteString("}\n")
 }
 
@@ -126,8 +131,8 @@ func wireNoteOf(n Note) wireNote { return wireNote{n.Start, n.Duration, n.Pitch.
 func wirePassageOf(p Passage) wirePassage {
 	return wirePassage{
 		Name: p.Name, FirstBar: p.First,
-		Voicing: p.Treatment.Voicing.String(), TwoFiveAsFive: p.Treatment.TwoFiveAsFive, LeadOctave: p.Treatment.LeadOctave,
-		Plan: p.Plan.String(), Bass: p.Bass.String(), Registration: wireRegistrationOf(p.Registration),
+		wireArrangement: wireArrangementOf(p.Treatment, p.Plan, p.Bass, p.Registration),
+		Takes:           wireTakesOf(p), Take: p.Take,
 	}
 }
 
@@ -144,5 +149,8 @@ func bars(settings []uint8) []int {
 }
 
 func wirePinOf(p Pin) wirePin {
-	return wirePin{p.Start, p.Voicing.String(), mapped(p.Voices, theory.Pitch.String)}
+	return wirePin{
+		Start: p.Start, Strength: unlessFirst(p.Strength), Voicing: p.Voicing.String(),
+		Technique: unlessFirst(p.Technique), Voices: mapped(p.Voices, theory.Pitch.String),
+	}
 }

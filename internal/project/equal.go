@@ -16,8 +16,9 @@ func (c *Chart) Equal(d *Chart) bool {
 		slices.EqualFunc(c.Bars, d.Bars, Bar.Equal) &&
 		slices.Equal(c.Changes, d.Changes) &&
 		slices.Equal(c.Melody, d.Melody) &&
-		slices.Equal(c.Passages, d.Passages) &&
-		slices.EqualFunc(c.Pins, d.Pins, Pin.Equal)
+		slices.EqualFunc(c.Passages, d.Passages, Passage.Equal) &&
+		slices.EqualFunc(c.Pins, d.Pins, Pin.Equal) &&
+		slices.EqualFunc(c.Shelved, d.Shelved, ShelvedPin.Equal)
 }
 
 // Equal reports whether two bars say the same.
@@ -32,11 +33,18 @@ func (b Bar) Equal(d Bar) bool {
 
 // Equal reports whether two pins fix the same block for the same note.
 func (p Pin) Equal(q Pin) bool {
-	return p.Start == q.Start && p.Voicing == q.Voicing && slices.Equal(p.Voices, q.Voices)
+	return p.Start == q.Start && p.Strength == q.Strength && p.Voicing == q.Voicing && p.Technique == q.Technique && slices.Equal(p.Voices, q.Voices)
 }
 
-// String names the pin by its voices, from the lead down: "D5 B4 Ab4 F4".
+// String names the pin by its voices, from the lead down ("D5 B4 Ab4 F4"), or
+// by what else it fixes.
 func (p Pin) String() string {
+	switch p.Strength {
+	case PinVoicing:
+		return p.Voicing.String()
+	case PinTechnique:
+		return p.Technique.String()
+	}
 	names := make([]string, len(p.Voices))
 	for i, v := range p.Voices {
 		names[i] = v.String()

@@ -67,4 +67,6 @@ func TestEqualSeesEveryField(t *testing.T) {
 	sees(t, func(a, b project.Chart) bool { return a.Equal(&b) })
 	sees(t, project.Bar.Equal)
 	sees(t, project.Pin.Equal)
+	sees(t, project.ShelvedPin.Equal)
+	sees(t, project.Passage.Equal)
 }

@@ -26,6 +26,8 @@ const (
 	MaxTimes = 99
 	// MaxVoices bounds the voices of a pinned block: ten fingers and two feet.
 	MaxVoices = 12
+	// MaxTakes bounds the takes of a passage, MaxTakeID their numbers.
+	MaxTakes, MaxTakeID = 50, 1_000_000
 	// MaxLeadOctave bounds how far a treatment moves the lead, either way.
 	MaxLeadOctave = 2
 	// MaxDrawbar is a drawbar pulled out all the way.

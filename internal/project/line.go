@@ -12,20 +12,22 @@ import (
 //   - a note whose start the new one covers goes, with its tail: what would
 //     remain is an attack nobody wrote.
 //
-// Edits work on entries, a note together with its pin, so that a pin follows
-// its note without book-keeping; a change of pitch drops it.
+// Edits work on entries, a note together with its pins, the one in use and
+// those on the shelf, so that pins follow their note without book-keeping; a
+// change of pitch drops them.
 
-// entry is one melody note and its pin, if it has one.
+// entry is one melody note and its pins.
 type entry struct {
 	Note
-	pin *Pin
+	pin     *Pin
+	shelved []ShelvedPin
 }
 
 // pitched returns the entry with another pitch; its pin stays only when the
 // note still sounds the same and is merely spelled differently.
 func (e entry) pitched(n Note) entry {
 	if n.Pitch.Key() != e.Pitch.Key() {
-		e.pin = nil
+		e.pin, e.shelved = nil, nil
 	}
 	e.Pitch = n.Pitch
 	return e
@@ -34,7 +36,7 @@ func (e entry) pitched(n Note) entry {
 // line returns the melody as entries.
 func (c *Chart) line() []entry {
 	line := make([]entry, len(c.Melody))
-	p := 0
+	p, s := 0, 0
 	for i, n := range c.Melody {
 		line[i].Note = n
 		for p < len(c.Pins) && c.Pins[p].Start < n.Start {
@@ -42,6 +44,13 @@ func (c *Chart) line() []entry {
 		}
 		if p < len(c.Pins) && c.Pins[p].Start == n.Start {
 			line[i].pin = &c.Pins[p]
+		}
+		for s < len(c.Shelved) && c.Shelved[s].Start < n.Start {
+			s++
+		}
+		for s < len(c.Shelved) && c.Shelved[s].Start == n.Start {
+			line[i].shelved = append(line[i].shelved, c.Shelved[s])
+			s++
 		}
 	}
 	return line
@@ -57,6 +66,7 @@ func (c *Chart) withLine(line []entry) (*Chart, error) {
 func (c *Chart) setLine(line []entry) {
 	melody := make([]Note, len(line))
 	var pins []Pin
+	var shelved []ShelvedPin
 	for i, e := range line {
 		melody[i] = e.Note
 		if e.pin != nil {
@@ -64,12 +74,19 @@ func (c *Chart) setLine(line []entry) {
 			pin.Start = e.Start
 			pins = append(pins, pin)
 		}
+		for _, p := range e.shelved {
+			p.Start = e.Start
+			shelved = append(shelved, p)
+		}
 	}
 	if !slices.Equal(melody, c.Melody) {
 		c.Melody = melody
 	}
 	if !slices.EqualFunc(pins, c.Pins, Pin.Equal) {
 		c.Pins = pins
+	}
+	if !slices.EqualFunc(shelved, c.Shelved, ShelvedPin.Equal) {
+		c.Shelved = shelved
 	}
 }
 

@@ -40,13 +40,13 @@ func shrinkPassages(passages []Passage, first, end, remain int) []Passage {
 var errNoPassage = errors.New("there is no such passage")
 
 // withPassage returns the chart with one passage altered.
-func (c *Chart) withPassage(i int, change func(*Passage)) (*Chart, error) {
+func (c *Chart) withPassage(i int, change func(*Chart, *Passage)) (*Chart, error) {
 	if i < 0 || i >= len(c.Passages) {
 		return nil, errNoPassage
 	}
 	return c.with(func(d *Chart) {
 		d.Passages = slices.Clone(c.Passages)
-		change(&d.Passages[i])
+		change(d, &d.Passages[i])
 	})
 }
 
@@ -61,7 +61,7 @@ func (SetTreatment) Name() string { return "set treatment" }
 
 // Apply fails for a passage that is not there.
 func (e SetTreatment) Apply(c *Chart) (*Chart, error) {
-	return c.withPassage(e.Passage, func(p *Passage) { p.Treatment = e.Treatment })
+	return c.withPassage(e.Passage, func(_ *Chart, p *Passage) { p.Treatment = e.Treatment })
 }
 
 // SetPlan changes which limb plays what in a passage.
@@ -75,7 +75,7 @@ func (SetPlan) Name() string { return "set hand plan" }
 
 // Apply fails for a passage that is not there.
 func (e SetPlan) Apply(c *Chart) (*Chart, error) {
-	return c.withPassage(e.Passage, func(p *Passage) { p.Plan = e.Plan })
+	return c.withPassage(e.Passage, func(_ *Chart, p *Passage) { p.Plan = e.Plan })
 }
 
 // SetBass changes what the feet play in a passage.
@@ -89,7 +89,7 @@ func (SetBass) Name() string { return "set bass" }
 
 // Apply fails for a passage that is not there.
 func (e SetBass) Apply(c *Chart) (*Chart, error) {
-	return c.withPassage(e.Passage, func(p *Passage) { p.Bass = e.Bass })
+	return c.withPassage(e.Passage, func(_ *Chart, p *Passage) { p.Bass = e.Bass })
 }
 
 // SetRegistration changes the registration of a passage.
@@ -103,7 +103,7 @@ func (SetRegistration) Name() string { return "set registration" }
 
 // Apply fails for a passage that is not there or drawbars out of range.
 func (e SetRegistration) Apply(c *Chart) (*Chart, error) {
-	return c.withPassage(e.Passage, func(p *Passage) { p.Registration = e.Registration })
+	return c.withPassage(e.Passage, func(_ *Chart, p *Passage) { p.Registration = e.Registration })
 }
 
 // RenamePassage changes a passage's name; line breaks become blanks.
@@ -117,7 +117,7 @@ func (RenamePassage) Name() string { return "rename passage" }
 
 // Apply fails for a passage that is not there.
 func (e RenamePassage) Apply(c *Chart) (*Chart, error) {
-	return c.withPassage(e.Passage, func(p *Passage) { p.Name = OneLine(e.To, MaxLabel) })
+	return c.withPassage(e.Passage, func(_ *Chart, p *Passage) { p.Name = OneLine(e.To, MaxLabel) })
 }
 
 // SplitPassage starts a new passage at a bar, with the settings of the one it
@@ -143,6 +143,7 @@ func (e SplitPassage) Apply(c *Chart) (*Chart, error) {
 	}
 	p := c.Passages[i]
 	p.First, p.Name = e.Bar, OneLine(e.NewName, MaxLabel)
+	p.Takes = slices.Clone(p.Takes)
 	return c.with(func(d *Chart) { d.Passages = slices.Insert(slices.Clone(c.Passages), i+1, p) })
 }
 
@@ -179,5 +180,5 @@ func (e MovePassageBorder) Apply(c *Chart) (*Chart, error) {
 	if e.To <= c.Passages[e.Passage-1].First || e.To >= end {
 		return nil, errors.New("each passage keeps at least one bar")
 	}
-	return c.withPassage(e.Passage, func(p *Passage) { p.First = e.To })
+	return c.withPassage(e.Passage, func(_ *Chart, p *Passage) { p.First = e.To })
 }

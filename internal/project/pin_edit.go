@@ -9,19 +9,23 @@ import (
 // SetPin fixes a block for the melody note that starts at Start, in place of
 // the pin it may have.
 type SetPin struct {
-	Start   Ticks
-	Voicing theory.Voicing
+	Start Ticks
+	// Strength says how much is fixed: the block of Voices in Voicing, only the
+	// voicing, or only the technique. What a strength does not need is ignored.
+	Strength  PinStrength
+	Voicing   theory.Voicing
+	Technique theory.Technique
 	// Voices run from the lead down.
 	Voices []theory.Pitch
 }
 
-// Name returns "pin block".
-func (SetPin) Name() string { return "pin block" }
+// Name returns "pin block", "pin voicing" or "pin technique".
+func (e SetPin) Name() string { return "pin " + pinWords[min(int(e.Strength), len(pinWords)-1)] }
 
 // Apply fails when no note starts there or the voices are not a block under
 // it.
 func (e SetPin) Apply(c *Chart) (*Chart, error) {
-	pin := Pin{e.Start, e.Voicing, slices.Clone(e.Voices)}
+	pin := e.pin()
 	i, found := c.PinStarting(e.Start)
 	return c.with(func(d *Chart) {
 		d.Pins = slices.Clone(c.Pins)
@@ -31,6 +35,20 @@ func (e SetPin) Apply(c *Chart) (*Chart, error) {
 			d.Pins = slices.Insert(d.Pins, i, pin)
 		}
 	})
+}
+
+// pin keeps what the strength needs.
+func (e SetPin) pin() Pin {
+	p := Pin{Start: e.Start, Strength: e.Strength}
+	switch e.Strength {
+	case PinVoicing:
+		p.Voicing = e.Voicing
+	case PinTechnique:
+		p.Technique = e.Technique
+	default:
+		p.Voicing, p.Voices = e.Voicing, slices.Clone(e.Voices)
+	}
+	return p
 }
 
 // ClearPin lets the arranger choose again for the note that starts at Start.

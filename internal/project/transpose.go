@@ -23,7 +23,7 @@ func (e TransposeChart) Apply(c *Chart) (*Chart, error) { return c.Transpose(e.B
 func (c *Chart) Transpose(by theory.Interval) (*Chart, error) {
 	t := transposer{c: c, ruler: c.Ruler(), by: by}
 	t.measure()
-	melody, pins := t.melody(), t.pins()
+	melody, pins, shelved := t.melody(), t.pins(), t.shelved()
 	if t.err != nil {
 		return nil, t.err
 	}
@@ -32,7 +32,7 @@ func (c *Chart) Transpose(by theory.Interval) (*Chart, error) {
 		d.Bars = t.bars()
 		d.Changes = t.changes()
 		d.Melody = melody
-		d.Pins = pins
+		d.Pins, d.Shelved = pins, shelved
 	})
 }
 
@@ -107,11 +107,24 @@ func (t *transposer) melody() []Note {
 func (t *transposer) pins() []Pin {
 	pins := slices.Clone(t.c.Pins)
 	for i := range pins {
-		voices := make([]theory.Pitch, len(pins[i].Voices))
-		for k, v := range pins[i].Voices {
-			voices[k] = t.pitch(v, pins[i].Start)
-		}
-		pins[i].Voices = voices
+		pins[i] = t.pin(pins[i])
 	}
 	return pins
+}
+
+func (t *transposer) shelved() []ShelvedPin {
+	shelved := slices.Clone(t.c.Shelved)
+	for i := range shelved {
+		shelved[i].Pin = t.pin(shelved[i].Pin)
+	}
+	return shelved
+}
+
+func (t *transposer) pin(p Pin) Pin {
+	voices := make([]theory.Pitch, len(p.Voices))
+	for k, v := range p.Voices {
+		voices[k] = t.pitch(v, p.Start)
+	}
+	p.Voices = voices
+	return p
 }

@@ -50,6 +50,7 @@ type wireChart struct {
 	Melody   json.RawMessage `json:"melody"`
 	Passages json.RawMessage `json:"passages"`
 	Pins     json.RawMessage `json:"pins"`
+	Shelved  json.RawMessage `json:"shelvedPins"`
 }
 
 type wireBar struct {
@@ -83,14 +84,11 @@ type wireNote struct {
 }
 
 type wirePassage struct {
-	Name          string           `json:"name,omitempty"`
-	FirstBar      int              `json:"firstBar"`
-	Voicing       string           `json:"voicing"`
-	TwoFiveAsFive bool             `json:"twoFiveAsFive,omitempty"`
-	LeadOctave    int              `json:"leadOctave,omitempty"`
-	Plan          string           `json:"plan"`
-	Bass          string           `json:"bass"`
-	Registration  wireRegistration `json:"registration"`
+	Name     string `json:"name,omitempty"`
+	FirstBar int    `json:"firstBar"`
+	wireArrangement
+	Takes []wireTake `json:"takes,omitempty"`
+	Take  int        `json:"take,omitempty"`
 }
 
 type wireRegistration struct {
@@ -103,7 +101,9 @@ type wireRegistration struct {
 }
 
 type wirePin struct {
-	Start   Ticks    `json:"start"`
-	Voicing string   `json:"voicing"`
-	Voices  []string `json:"voices"`
+	Start     Ticks    `json:"start"`
+	Strength  string   `json:"strength,omitempty"`
+	Voicing   string   `json:"voicing"`
+	Technique string   `json:"technique,omitempty"`
+	Voices    []string `json:"voices,omitempty"`
 }

@@ -13,6 +13,7 @@ var (
 	planWords   = []string{"shout", "solo-over-comp", "two-hand-block"}
 	bassWords   = []string{"roots", "two-feel", "none"}
 	rotaryWords = []string{"stopped", "slow", "fast"}
+	pinWords    = []string{"block", "voicing", "technique"}
 	jumpWords   = []string{"", "da capo", "da capo al fine", "da capo al coda", "dal segno", "dal segno al fine", "dal segno al coda"}
 )
 
@@ -32,6 +33,9 @@ func (b BassStyle) String() string { return bassWords[b] }
 // String returns the word files use: "stopped", "slow", "fast".
 func (r Rotary) String() string { return rotaryWords[r] }
 
+// String returns the word files use: "block", "voicing", "technique".
+func (p PinStrength) String() string { return pinWords[p] }
+
 // String returns the printed instruction in lower case, empty for NoJump.
 func (j Jump) String() string { return jumpWords[j] }
 
@@ -43,6 +47,11 @@ func ParseBassStyle(s string) (BassStyle, error) { return parseWord[BassStyle]("
 
 // ParseRotary reads a word written by Rotary.String.
 func ParseRotary(s string) (Rotary, error) { return parseWord[Rotary]("rotary", rotaryWords, s) }
+
+// ParsePinStrength reads a word written by PinStrength.String.
+func ParsePinStrength(s string) (PinStrength, error) {
+	return parseWord[PinStrength]("pin", pinWords, s)
+}
 
 // ParseJump reads a word written by Jump.String.
 func ParseJump(s string) (Jump, error) { return parseWord[Jump]("jump", jumpWords, s) }

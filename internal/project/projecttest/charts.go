@@ -24,7 +24,7 @@ var Small = Size{MaxBars: 12, MaxNotes: 24}
 
 // Charts generates valid charts with everything a chart can hold: pickups and
 // split bars, odd meters, tuplets, notes held over bar lines, repeats and
-// endings, changes of key and tempo, chord symbols, passages and pins.
+// endings, changes of key and tempo, chord symbols, passages, takes and pins.
 func Charts(size Size) *rapid.Generator[*project.Chart] {
 	return rapid.Custom(func(t *rapid.T) *project.Chart {
 		c := &project.Chart{
@@ -40,7 +40,7 @@ func Charts(size Size) *rapid.Generator[*project.Chart] {
 		c.Melody = drawMelody(t, c, size.MaxNotes)
 		c.Passages = drawPassages(t, len(c.Bars))
 		c.Pins = drawPins(t, c.Melody)
-		return c
+		return drawTakes(t, c)
 	})
 }
 
@@ -138,14 +138,43 @@ func drawPins(t *rapid.T, melody []project.Note) []project.Pin {
 	var pins []project.Pin
 	for _, n := range melody {
 		if rapid.IntRange(0, 4).Draw(t, "pinned") == 4 {
-			pins = append(pins, project.Pin{
-				Start:   n.Start,
-				Voicing: Voicings().Draw(t, "voicing"),
-				Voices:  Block(n.Pitch).Draw(t, "voices"),
-			})
+			pins = append(pins, drawPin(t, n))
 		}
 	}
 	return pins
+}
+
+// drawTakes puts takes on some charts' shelves.
+func drawTakes(t *rapid.T, c *project.Chart) *project.Chart {
+	if rapid.IntRange(0, 2).Draw(t, "takes") < 2 {
+		return c
+	}
+	passage := rapid.IntRange(0, len(c.Passages)-1).Draw(t, "passage")
+	edits := []project.Edit{project.MakeTake{Passage: passage, NewName: Texts().Draw(t, "take")}}
+	if rapid.Bool().Draw(t, "third take") {
+		change := project.TreatmentChange{Given: true, Treatment: Treatments().Draw(t, "treatment")}
+		edits = append(edits, project.MakeTake{Passage: passage, Change: change}, project.UseTake{Passage: passage, Take: 1})
+	}
+	for _, e := range edits {
+		d, err := e.Apply(c)
+		if err != nil {
+			t.Fatalf("%s on a random chart: %v", e.Name(), err)
+		}
+		c = d
+	}
+	return c
+}
+
+// drawPin fixes a block, or now and then only a voicing or technique.
+func drawPin(t *rapid.T, n project.Note) project.Pin {
+	switch rapid.IntRange(0, 5).Draw(t, "strength") {
+	case 4:
+		return project.Pin{Start: n.Start, Strength: project.PinVoicing, Voicing: Voicings().Draw(t, "voicing")}
+	case 5:
+		technique := theory.Technique(rapid.IntRange(0, int(theory.Alone)).Draw(t, "technique"))
+		return project.Pin{Start: n.Start, Strength: project.PinTechnique, Technique: technique}
+	}
+	return project.Pin{Start: n.Start, Voicing: Voicings().Draw(t, "voicing"), Voices: Block(n.Pitch).Draw(t, "voices")}
 }
 
 // Voicings generates every voicing.
@@ -186,16 +215,34 @@ func drawPassages(t *rapid.T, bars int) []project.Passage {
 func Passages() *rapid.Generator[project.Passage] {
 	return rapid.Custom(func(t *rapid.T) project.Passage {
 		return project.Passage{
-			Name: Texts().Draw(t, "name"),
-			Treatment: project.Treatment{
-				Voicing:       Voicings().Draw(t, "voicing"),
-				TwoFiveAsFive: rapid.Bool().Draw(t, "two-five"),
-				LeadOctave:    rapid.IntRange(-1, 1).Draw(t, "octave"),
-			},
+			Name:         Texts().Draw(t, "name"),
+			Treatment:    Treatments().Draw(t, "treatment"),
 			Plan:         rapid.SampledFrom(project.HandPlans).Draw(t, "plan"),
 			Bass:         rapid.SampledFrom(project.BassStyles).Draw(t, "bass"),
 			Registration: Registrations().Draw(t, "registration"),
 		}
+	})
+}
+
+// Treatments generates treatments, half of them plain.
+func Treatments() *rapid.Generator[project.Treatment] {
+	return rapid.Custom(func(t *rapid.T) project.Treatment {
+		tr := project.Treatment{
+			Voicing:       Voicings().Draw(t, "voicing"),
+			TwoFiveAsFive: rapid.Bool().Draw(t, "two-five"),
+			LeadOctave:    rapid.IntRange(-1, 1).Draw(t, "octave"),
+		}
+		if rapid.Bool().Draw(t, "plain") {
+			return tr
+		}
+		tr.Forbid = project.FamilySet(rapid.IntRange(0, 15).Draw(t, "forbid"))
+		tr.Prefer = project.FamilySet(rapid.IntRange(0, 15).Draw(t, "prefer")) &^ tr.Forbid
+		tr.Borrow = rapid.SampledFrom(project.Borrows).Draw(t, "borrow")
+		tr.Dominants = rapid.SampledFrom(project.DominantColours).Draw(t, "dominants")
+		tr.Leaning = rapid.SampledFrom(project.Leanings).Draw(t, "leaning")
+		tr.FullRuns, tr.MoveInner = rapid.Bool().Draw(t, "full runs"), rapid.Bool().Draw(t, "move inner")
+		tr.AlternateRepeats, tr.OpenAtClimax = rapid.Bool().Draw(t, "alternate"), rapid.Bool().Draw(t, "climax")
+		return tr
 	})
 }
 

@@ -17,7 +17,7 @@ func Edits(c *project.Chart) *rapid.Generator[project.Edit] {
 			g.setChord, g.removeChord, g.moveChord,
 			g.head, g.insertBars, g.removeBars, g.setBar,
 			g.passage, g.splitPassage, g.joinPassage, g.moveBorder,
-			g.setPin, g.clearPin, g.transpose,
+			g.setPin, g.setPin, g.clearPin, g.transpose, g.makeTake, g.take,
 		}
 		return kinds[rapid.IntRange(0, len(kinds)-1).Draw(t, "kind")]()
 	})
@@ -170,6 +170,27 @@ func (g editor) passage() project.Edit {
 	}).Draw(g.t, "setting")
 }
 
+func (g editor) makeTake() project.Edit {
+	e := project.MakeTake{Passage: g.passageIndex(), NewName: Texts().Draw(g.t, "name")}
+	if g.int(0, 1) == 1 {
+		e.Change = project.TreatmentChange{Given: true, Treatment: Treatments().Draw(g.t, "treatment")}
+	}
+	return e
+}
+
+func (g editor) take() project.Edit {
+	i := g.passageIndex()
+	takes := 0
+	if i < len(g.c.Passages) {
+		takes = len(g.c.Passages[i].Takes)
+	}
+	take := g.int(0, takes)
+	return rapid.SampledFrom([]project.Edit{
+		project.UseTake{Passage: i, Take: take}, project.RenameTake{Passage: i, Take: take, To: Texts().Draw(g.t, "name")},
+		project.DropTake{Passage: i, Take: take},
+	}).Draw(g.t, "take")
+}
+
 func (g editor) splitPassage() project.Edit {
 	return project.SplitPassage{Bar: g.bar(), NewName: Texts().Draw(g.t, "name")}
 }
@@ -185,7 +206,10 @@ func (g editor) setPin() project.Edit {
 	if i, ok := g.c.NoteStarting(start); ok {
 		lead = g.c.Melody[i].Pitch
 	}
-	return project.SetPin{Start: start, Voicing: Voicings().Draw(g.t, "voicing"), Voices: Block(lead).Draw(g.t, "voices")}
+	return project.SetPin{
+		Start: start, Strength: project.PinStrength(g.int(0, 2)), Voicing: Voicings().Draw(g.t, "voicing"),
+		Technique: theory.Technique(g.int(0, int(theory.Alone))), Voices: Block(lead).Draw(g.t, "voices"),
+	}
 }
 
 func (g editor) clearPin() project.Edit {

@@ -2,8 +2,10 @@ package projecttest_test
 
 import (
 	"fmt"
+	"slices"
 	"testing"
 
+	"organbook/internal/project"
 	"organbook/internal/project/projecttest"
 )
 
@@ -12,7 +14,7 @@ import (
 func TestEditsOfEveryKindApply(t *testing.T) {
 	applied, refused := map[string]int{}, 0
 	charts := projecttest.Charts(projecttest.Small)
-	for seed := range 1500 {
+	for seed := range 4000 {
 		c := charts.Example(seed)
 		e := projecttest.Edits(c).Example(seed)
 		if _, err := e.Apply(c); err != nil {
@@ -31,7 +33,7 @@ func TestEditsOfEveryKindApply(t *testing.T) {
 }
 
 // editKinds is the number of edits that package project has.
-const editKinds = 33
+const editKinds = 37
 
 // Charts of the generator show every feature that matters to their readers.
 func TestChartsShowEveryFeature(t *testing.T) {
@@ -47,6 +49,8 @@ func TestChartsShowEveryFeature(t *testing.T) {
 		note("pickup", c.Bars[0].Unnumbered)
 		note("passages", len(c.Passages) > 1)
 		note("pins", len(c.Pins) > 0)
+		note("takes", slices.ContainsFunc(c.Passages, func(p project.Passage) bool { return len(p.Takes) > 1 }))
+		note("shelved pins", len(c.Shelved) > 0)
 		note("changes", len(c.Changes) > 1)
 		for i, b := range c.Bars {
 			note("split bar", i > 0 && b.Unnumbered)
@@ -63,7 +67,7 @@ func TestChartsShowEveryFeature(t *testing.T) {
 		}
 	}
 	for _, feature := range []string{
-		"pickup", "passages", "pins", "changes", "split bar", "odd meter", "ending", "repeat", "key", "tempo", "jump", "tuplet", "held over a bar line",
+		"pickup", "passages", "pins", "takes", "shelved pins", "changes", "split bar", "odd meter", "ending", "repeat", "key", "tempo", "jump", "tuplet", "held over a bar line",
 	} {
 		if seen[feature] < 10 {
 			t.Errorf("%s: seen %d times", feature, seen[feature])
