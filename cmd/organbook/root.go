@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"organbook/internal/exchange/chartfile"
 	"organbook/internal/ui/desktop"
 	_ "organbook/internal/ui/locale" // first, so that the toolkit starts quietly
 )
@@ -53,11 +54,11 @@ func withoutWindow(cmd *cobra.Command, demoDir string) error {
 func openWindow(args []string) error {
 	opts := desktop.Options{Version: version}
 	if len(args) == 1 {
-		chart, warnings, err := loadChart(args[0])
+		file, err := chartfile.Open(args[0])
 		if err != nil {
 			return err
 		}
-		opts.Chart, opts.Path, opts.Warnings = chart, args[0], warnings
+		opts.Chart, opts.Path, opts.Warnings = file.Chart, args[0], file.Warnings
 	}
 	return desktop.Run(opts)
 }

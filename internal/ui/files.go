@@ -3,8 +3,6 @@ package ui
 import (
 	"errors"
 	"fmt"
-	"io"
-	"organbook/internal/ui/session"
 	"os"
 	"path/filepath"
 	"strings"
@@ -16,52 +14,10 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"organbook/assets"
-	"organbook/internal/exchange/musicxml"
+	"organbook/internal/exchange/chartfile"
 	"organbook/internal/project"
+	"organbook/internal/ui/session"
 )
-
-// importEndings are the lead sheets that can be opened besides charts.
-var importEndings = []string{".organbook", ".musicxml", ".xml", ".mxl"}
-
-// Load reads a chart or a lead sheet, told apart by content. own reports that
-// the file is a chart, to be saved under its own name.
-func Load(path string) (c *project.Chart, warnings []string, own bool, err error) {
-	if own, err = isNative(path); err != nil {
-		return nil, nil, false, fmt.Errorf("%s: %w", filepath.Base(path), err)
-	}
-	if own {
-		c, err = project.Load(path)
-		return c, nil, true, err
-	}
-	c, notes, err := musicxml.ReadFile(path)
-	for _, n := range notes {
-		warnings = append(warnings, n.String())
-	}
-	return c, warnings, false, err
-}
-
-// isNative reports whether the file's first visible character opens a JSON
-// object, as a chart's does and a lead sheet's cannot.
-func isNative(path string) (bool, error) {
-	f, err := os.Open(path)
-	if err != nil {
-		if errors.Is(err, os.ErrNotExist) {
-			return false, errors.New("there is no such file")
-		}
-		return false, errors.New("the file cannot be read; check its permissions")
-	}
-	defer f.Close()
-	head := make([]byte, 512)
-	n, err := io.ReadFull(f, head)
-	if n == 0 {
-		if info, e := f.Stat(); e == nil && info.IsDir() {
-			return false, errors.New("this is a folder; choose a file in it")
-		}
-		return false, errors.New("the file is empty")
-	}
-	text := strings.TrimLeft(strings.TrimPrefix(string(head[:n]), "\ufeff"), " \t\r\n")
-	return strings.HasPrefix(text, "{") || isChartPath(path), nil
-}
 
 // unlessUnsaved goes on when nothing would be lost, or asks first.
 func (w *Window) unlessUnsaved(then func()) {
@@ -162,7 +118,7 @@ func (w *Window) OpenFile() {
 
 // openPath opens a file; warnings of an import are shown.
 func (w *Window) openPath(path string) {
-	c, warnings, own, err := Load(path)
+	file, err := chartfile.Open(path)
 	if err != nil {
 		w.prefs.dropRecent(path)
 		w.showError(err)
@@ -170,16 +126,16 @@ func (w *Window) openPath(path string) {
 	}
 	w.prefs.addRecent(path)
 	w.prefs.setFolder(filepath.Dir(path))
-	if own {
-		w.session.Open(c, path)
+	if file.Native {
+		w.session.Open(file.Chart, path)
 	} else {
-		w.session.Open(c, "")
+		w.session.Open(file.Chart, "")
 		w.session.MarkUnsaved()
 		w.session.Say("Imported " + filepath.Base(path) + ". Save makes a chart of it.")
 	}
 	w.focusPanel(gridPanel)
-	if len(warnings) > 0 {
-		w.showWarnings(path, warnings)
+	if len(file.Warnings) > 0 {
+		w.showWarnings(path, file.Warnings)
 	}
 }
 
@@ -193,7 +149,7 @@ func (w *Window) askOpen(then func(path string)) {
 		r.Close()
 		then(path)
 	}, w.win)
-	d.SetFilter(storage.NewExtensionFileFilter(importEndings))
+	d.SetFilter(storage.NewExtensionFileFilter(chartfile.Endings))
 	w.typePath("Open", "Path of a chart or lead sheet", w.prefs.folder(), d, then)
 }
 
