@@ -39,7 +39,8 @@ func drawDegree(t *rapid.T) Degree {
 func drawToneSet(t *rapid.T) Chord {
 	bits := rapid.Uint64Range(1, 1<<50-1).Draw(t, "degrees")
 	if rapid.Bool().Draw(t, "sparse") {
-		bits &= rapid.Uint64().Draw(t, "mask") & rapid.Uint64().Draw(t, "mask")
+		mask := rapid.Uint64().Draw(t, "mask")
+		bits &= mask & rapid.Uint64().Draw(t, "second mask")
 	}
 	tones := degreeSet(bits) &^ (degreeMask(1) &^ degreeBit(1, 0))
 	if tones == 0 {

@@ -76,9 +76,7 @@ func TestEncodings(t *testing.T) {
 }
 
 func TestUnknownEncodingKeepsTheMusic(t *testing.T) {
-	c, warnings := readText(t, titledScore("x-secret"))
-	_ = c
-	c, warnings = readBytes(t, single(t, charmap.Windows1252, titledScore("x-secret")))
+	c, warnings := readBytes(t, single(t, charmap.Windows1252, titledScore("x-secret")))
 	if got := melodyText(c); got != "0+40320 C4" {
 		t.Errorf("melody %s", got)
 	}
