@@ -1,0 +1,188 @@
+package reach
+
+// The rules for lines, after Parncutt et al. (1997), written for the right
+// hand. Each function gives the cost of one or more of the rules for two or
+// three notes in a row.
+
+// tap is one note of a line: a finger on a key.
+type tap struct {
+	key, finger int
+	sharp       bool
+}
+
+func (h *hand) tapOf(i int, g grip) tap {
+	p := &h.moments[i].presses[0]
+	return tap{p.key, int(g[0]), p.sharp}
+}
+
+// tapCost is what a note of a line costs by itself.
+//
+// Weak finger: 4 and 5 cost. Thumb on sharp: the thumb costs.
+func tapCost(t tap) (cost int) {
+	if t.finger >= 4 {
+		cost += weakFinger
+	}
+	if t.finger == 1 && t.sharp {
+		cost += thumbOnSharp
+	}
+	return cost
+}
+
+// pairCost is what it costs to go from one note of a line to the next.
+func (h *hand) pairCost(a, b tap) int {
+	switch {
+	case a.key == b.key && a.finger == b.finger:
+		return 0
+	case a.key == b.key:
+		return otherOnSame
+	case a.finger == b.finger:
+		return sameFingerCost(a, b)
+	}
+	return h.spanCost(a, b) + orderCost(a, b) + heightCost(a, b) + passCost(a, b)
+}
+
+// sameFingerCost: one finger cannot join two keys, unless it glides.
+func sameFingerCost(a, b tap) int {
+	size := distance(a.key, b.key)
+	switch {
+	case a.finger == 1 && size <= 2 && (!b.sharp || a.sharp):
+		return thumbSlides
+	case a.sharp && !b.sharp && size == 1:
+		return sharpSlides
+	}
+	return sameFinger + perLeap*size
+}
+
+// spanCost holds the rules of stretch, small span and large span: from D with
+// 1 to A with 2 is seven semitones, within the comfortable eight but two
+// beyond the relaxed five.
+func (h *hand) spanCost(a, b tap) int {
+	s, size := h.spanOf(a, b)
+	rel := spanRule
+	if a.finger == 1 || b.finger == 1 {
+		rel = spanRuleThumb
+	}
+	cost := spanPenalty(s, size, stretchRule, rel)
+	if beyond := max(size-s.maxPrac, s.minPrac-size); beyond > 0 {
+		cost += beyondPrac + perLeap*beyond
+	}
+	return cost
+}
+
+// spanOf returns the span of two fingers and the semitones from the lower
+// finger's key to the higher finger's.
+func (h *hand) spanOf(a, b tap) (*span, int) {
+	if a.finger < b.finger {
+		return &h.spans[a.finger][b.finger], b.key - a.key
+	}
+	return &h.spans[b.finger][a.finger], a.key - b.key
+}
+
+// spanPenalty is the cost of a size outside the comfortable and the relaxed
+// span, at so much a semitone.
+func spanPenalty(s *span, size, stretch, relaxed int) int {
+	return stretch*(max(0, size-s.maxComf)+max(0, s.minComf-size)) +
+		relaxed*(max(0, size-s.maxRel)+max(0, s.minRel-size))
+}
+
+// orderCost: 3 followed by 4.
+func orderCost(a, b tap) int {
+	if a.finger == 3 && b.finger == 4 {
+		return threeToFour
+	}
+	return 0
+}
+
+// heightCost holds the rules for sharps next to naturals: 4 above 3, thumb and
+// little finger.
+func heightCost(a, b tap) (cost int) {
+	if a.finger == 3 && !a.sharp && b.finger == 4 && b.sharp || a.finger == 4 && a.sharp && b.finger == 3 && !b.sharp {
+		cost += fourOnSharp
+	}
+	for _, t := range [2][2]tap{{a, b}, {b, a}} {
+		if t[0].sharp && !t[1].sharp {
+			switch t[0].finger {
+			case 1:
+				cost += thumbFromNatural
+			case 5:
+				cost += fiveFromNatural
+			}
+		}
+	}
+	return cost
+}
+
+// passCost: passing the thumb under a finger, or a finger over the thumb.
+func passCost(a, b tap) int {
+	low, high := a, b
+	if low.key > high.key {
+		low, high = high, low
+	}
+	if high.finger != 1 || low.finger == 1 {
+		return 0
+	}
+	turn := turn + turnAtFinger(low.finger)
+	switch {
+	case low.sharp == high.sharp:
+		return turn + passLevel
+	case high.sharp:
+		return turn + passUp
+	}
+	return turn
+}
+
+// tripleCost holds the rules for three notes: change of position, its size,
+// three-four-five, and a long finger squeezed between two sharps.
+func (h *hand) tripleCost(a, b, c tap) int {
+	return h.positionCost(a, b, c) + threeFourFiveCost(a, b, c) + squeezeCost(a, b, c)
+}
+
+// positionCost: the hand changes position when the first and third note are
+// further apart than their fingers comfortably are. It is a full change when
+// the thumb takes the note between and the span is not even practical.
+func (h *hand) positionCost(a, b, c tap) int {
+	if a.finger == c.finger {
+		if a.key == c.key {
+			return 0
+		}
+		return halfPosition + positionSize*distance(a.key, c.key)
+	}
+	s, size := h.spanOf(a, c)
+	beyond := max(size-s.maxComf, s.minComf-size)
+	if beyond <= 0 {
+		return 0
+	}
+	between := b.key > min(a.key, c.key) && b.key < max(a.key, c.key)
+	if b.finger == 1 && between && (size > s.maxPrac || size < s.minPrac) {
+		return fullPosition + positionSize*beyond
+	}
+	return halfPosition + positionSize*beyond
+}
+
+func threeFourFiveCost(a, b, c tap) int {
+	if mask := 1<<a.finger | 1<<b.finger | 1<<c.finger; mask == 1<<3|1<<4|1<<5 {
+		return threeFourFive
+	}
+	return 0
+}
+
+func squeezeCost(a, b, c tap) int {
+	if b.finger != 1 && !b.sharp && a.sharp && c.sharp && (a.key-b.key)*(c.key-b.key) == -1 {
+		return squeezed
+	}
+	return 0
+}
+
+func distance(a, b int) int { return max(a-b, b-a) }
+
+func turnAtFinger(f int) int {
+	switch f {
+	case 2:
+		return turnAtTwo
+	case 4:
+		return turnAtFour
+	case 5:
+		return turnAtFive
+	}
+	return 0
+}
