@@ -14,7 +14,9 @@ import "organbook/internal/project"
 //   - a quarter on 4 tied to an eighth: no, most of it belongs to the old chord;
 //   - an eighth on 4½ followed by a longer note on the change, or by silence
 //     that is longer: yes, the push belongs to what it lands on;
-//   - an eighth on 4½ inside a run of eighths: no, it passes.
+//   - an eighth on 4½ inside a run of eighths: no, it passes;
+//   - an eighth on 4½ that is a note of the chord still sounding and not of the
+//     next one: no, whatever follows; it is the old chord's last word.
 //
 // "A beat" is the pulse of the meter: a dotted quarter in 6/8.
 
@@ -46,7 +48,7 @@ func spanOf(s *stage, i int) (span int, comes early) {
 	if tiedInto(s, n, s.spans[change]) {
 		return change, heldOver
 	}
-	if comes := pushedInto(s, i, s.spans[change]); comes != onTime {
+	if comes := pushedInto(s, i, s.spans[change]); comes != onTime && !staysBehind(n, s.spans[at], s.spans[change]) {
 		return change, comes
 	}
 	return at, onTime
@@ -59,6 +61,13 @@ func tiedInto(s *stage, n project.Note, change Span) bool {
 	before := change.Start - n.Start
 	after := min(n.End(), change.End) - change.Start
 	return after > 0 && before <= s.meterAt(n.Start).Pulse() && after >= before
+}
+
+// staysBehind reports whether a note that ends before the change belongs to the
+// chord it starts in and not to the next one.
+func staysBehind(n project.Note, now, next Span) bool {
+	pc := n.Pitch.Name().PC()
+	return now.Chord.PCSet().Has(pc) && !next.Chord.PCSet().Has(pc)
 }
 
 // pushedInto tells whether note i starts on the last off-beat before the

@@ -27,6 +27,9 @@ func TestAnticipation(t *testing.T) {
 		{"first of two sixteenths", "C6@4 F6@4", "C5@3.5 B4@0.25 A4@0.25 F4@4", 1, "C6", false},
 		{"second of two sixteenths", "C6@4 F6@4", "C5@3.5 B4@0.25 A4@0.25 F4@4", 2, "F6", true},
 		{"before a change in mid-bar", "C6@2 F6@6", "C5@1.5 A4@2.5 F4@4", 1, "F6", true},
+		{"a note of the old chord alone", "C6@4 F6@4", "C5@3.5 E5@0.5 A4@4", 1, "C6", false},
+		{"a note of both chords", "C6@4 F6@4", "E5@3.5 A4@0.5 C5@4", 1, "F6", true},
+		{"a note of the old chord, tied over", "C6@4 F6@4", "C5@3.5 E5@4.5", 1, "F6", true},
 		{"into no chord", "C6@4 N.C.@4", "C5@3.5 A4@4.5", 1, "C6", false},
 		{"tied only a moment into a short chord", "C6@4 F6@0.25 G7@3.75", "C5@3.5 A4@4.5", 1, "C6", false},
 	} {
