@@ -1,0 +1,112 @@
+package reach
+
+import (
+	"cmp"
+	"slices"
+)
+
+// between looks at two limbs together: keys that both want, and hands that
+// cross on one manual. It sweeps over the notes in order of time and keeps
+// those that sound.
+func (c *checker) between() {
+	order := make([]int, len(c.Notes))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(i, j int) int { return cmp.Compare(c.Notes[i].At, c.Notes[j].At) })
+	var down []int
+	crossed := -1
+	for from := 0; from < len(order); {
+		at := c.Notes[order[from]].At
+		down = slices.DeleteFunc(down, func(i int) bool { return c.Notes[i].Until <= at })
+		first := len(down)
+		for ; from < len(order) && c.Notes[order[from]].At == at; from++ {
+			down = append(down, order[from])
+		}
+		c.sameKeys(down, first, at)
+		c.crossedHands(down, at, &crossed)
+	}
+}
+
+// sameKeys reports each key of one division that two limbs hold at once, when
+// the second one strikes it.
+func (c *checker) sameKeys(down []int, first int, at Ticks) {
+	for k, i := range down {
+		for l := max(k+1, first); l < len(down); l++ {
+			a, b := &c.Notes[i], &c.Notes[down[l]]
+			if a.Key != b.Key || a.Limb == b.Limb || a.Division != b.Division && !c.samePlace(a, b) || a.Division == Pedal {
+				continue
+			}
+			f := Finding{Kind: SameKey, Severity: Unplayable, Limb: b.Limb, At: at, Notes: []int{i, down[l]},
+				Low: a.Key, High: a.Key, Division: a.Division}
+			f.Text = sameKeyText(a, b)
+			c.add(f, nil)
+		}
+	}
+}
+
+// samePlace reports whether two notes of one pitch are one key of a split
+// manual.
+func (c *checker) samePlace(a, b *Note) bool {
+	return c.Console.Split > 0 && a.Division != Pedal && b.Division != Pedal
+}
+
+// crossedHands reports a left hand that reaches above the right hand's lowest
+// key on the same manual.
+func (c *checker) crossedHands(down []int, at Ticks, run *int) {
+	low, high := -1, -1 // lowest of the right hand, highest of the left
+	for _, i := range down {
+		switch n := &c.Notes[i]; {
+		case n.Limb == RightHand && (low < 0 || n.Key < c.Notes[low].Key):
+			low = i
+		case n.Limb == LeftHand && (high < 0 || n.Key > c.Notes[high].Key):
+			high = i
+		}
+	}
+	if low < 0 || high < 0 || c.Notes[high].Key <= c.Notes[low].Key ||
+		!c.Console.sameManual(c.Notes[low].Division, c.Notes[high].Division) {
+		*run = -1
+		return
+	}
+	f := Finding{Kind: Crossed, Severity: Demanding, Limb: LeftHand, At: at, Notes: []int{low, high},
+		Low: c.Notes[low].Key, High: c.Notes[high].Key, Division: c.Notes[high].Division}
+	f.Asked = Distance(f.Low, f.High)
+	f.Text = crossedText(&f)
+	c.add(f, run)
+}
+
+// controls reports controls that their limb has no time for: the keys it plays
+// leave less time around the action than going to the control takes.
+func (c *checker) controls() {
+	need := controlTime / c.Profile.Speed
+	for _, a := range c.Controls {
+		before, after := c.freeAround(a)
+		if free := after - before; free < need {
+			f := Finding{Kind: Control, Severity: Unplayable, Limb: a.Limb, At: a.At, Need: need, Time: max(0, free)}
+			if free > 0 {
+				f.TempoRatio = free / need
+			}
+			f.Text = controlText(&f, a)
+			c.add(f, nil)
+		}
+	}
+}
+
+// freeAround returns when the limb of an action last lets go before it and
+// when it next plays; equal times where it plays through.
+func (c *checker) freeAround(a Action) (before, after float64) {
+	before, after = a.Start-controlTime*10, a.Start+controlTime*10
+	for i := range c.Notes {
+		n := &c.Notes[i]
+		switch {
+		case n.Limb != a.Limb:
+		case n.At < a.At && n.Until > a.At:
+			return a.Start, a.Start
+		case n.Until <= a.At:
+			before = max(before, n.End)
+		case n.At >= a.At:
+			after = min(after, n.Start)
+		}
+	}
+	return before, after
+}
