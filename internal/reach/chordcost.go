@@ -139,12 +139,12 @@ func (h *hand) voicesCost(i int, a, b grip) (cost int) {
 	if j.gap > 0.03 || h.profile.Touch == Detached {
 		return 0
 	}
-	top, bottom := outer{m, n, a, b}.top(h.limb), outer{m, n, a, b}.bottom(h.limb)
-	if !h.joined(top[0], top[1]) {
-		cost += lostTop
+	o := outer{m, n, a, b}
+	if top := o.at(len(m.presses)-1, len(n.presses)-1); !h.joined(top[0], top[1]) {
+		cost += lostOuter
 	}
-	if !h.joined(bottom[0], bottom[1]) {
-		cost += lostBottom
+	if bottom := o.at(0, 0); !h.joined(bottom[0], bottom[1]) {
+		cost += lostInner
 	}
 	return cost
 }
@@ -153,22 +153,6 @@ func (h *hand) voicesCost(i int, a, b grip) (cost int) {
 type outer struct {
 	from, to *moment
 	a, b     grip
-}
-
-// top returns the voice that sounds highest: at the little finger of the right
-// hand, at the thumb of the left.
-func (o outer) top(limb Limb) [2]tap {
-	if limb == LeftHand {
-		return o.at(0, 0)
-	}
-	return o.at(len(o.from.presses)-1, len(o.to.presses)-1)
-}
-
-func (o outer) bottom(limb Limb) [2]tap {
-	if limb == LeftHand {
-		return o.at(len(o.from.presses)-1, len(o.to.presses)-1)
-	}
-	return o.at(0, 0)
 }
 
 func (o outer) at(k, l int) [2]tap {

@@ -98,11 +98,12 @@ const (
 	// perShift is the cost of each semitone the hand's place moves between
 	// two chords.
 	perShift = 4
-	// lostTop and lostBottom are the costs of a break in the outer voices,
-	// where no gliding or change of finger joins them: the melody is heard to
-	// break, the lowest voice less so.
-	lostTop    = 15
-	lostBottom = 5
+	// lostOuter and lostInner are the costs of a break in the outer voices of
+	// a hand, where no gliding or change of finger joins them: the voice at the
+	// little finger is the melody or the bass and is heard to break, the one
+	// at the thumb less so.
+	lostOuter = 15
+	lostInner = 5
 	// otherInChord is the cost of another finger on a repeated key, and of
 	// each held key whose finger changes in silence (5-4): it needs time and
 	// care, but it keeps the line.
@@ -110,10 +111,6 @@ const (
 	substitution = 25
 	// hastySubstitution is what is added where there is hardly time for it.
 	hastySubstitution = 60
-	// movedHold is the cost of a held key whose finger is needed elsewhere
-	// without a substitute: it cannot happen in a grip, but a hold that no
-	// finger keeps is let go.
-	reusedFinger = 15
 	// manualChange is the cost of going to the other manual.
 	manualChange = 10
 	// tooSoon is the cost of a move the hand has no time for, and perTooSoon
