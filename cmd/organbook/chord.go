@@ -41,14 +41,15 @@ resolves to. With --json there is one JSON object a line.`,
 // a mark under the character; the others are still described.
 func printChords(stdout, stderr io.Writer, symbols []string) error {
 	var failed error
-	for i, symbol := range symbols {
+	described := 0
+	for _, symbol := range symbols {
 		c, err := theory.ParseChord(symbol)
 		if err != nil {
 			printChordError(stderr, err)
 			failed = errReported
 			continue
 		}
-		if i > 0 {
+		if described++; described > 1 {
 			fmt.Fprintln(stdout)
 		}
 		if err := printChord(stdout, symbol, c); err != nil {
@@ -187,7 +188,7 @@ func describeChordError(symbol string, err error) chordErrorJSON {
 	d := chordErrorJSON{Symbol: symbol, Error: err.Error()}
 	var ce *theory.ChordError
 	if errors.As(err, &ce) {
-		d.Error, d.At = ce.Problem(), ce.At
+		d.Error, d.At = ce.Reason, ce.At
 	}
 	return d
 }

@@ -21,7 +21,7 @@ func newConvertCommand() *cobra.Command {
 .musicxml .mxl .mid .wav .png .json. A file is written whole or not at all.`,
 		Example: `  organbook convert tune.mxl tune.organbook tune.mid
   organbook convert tune.organbook high.json --key "C minor" --plan two-hand-block --voicing drop2`,
-		Args: cobra.MinimumNArgs(2),
+		Args: between(2, -1, "name the file to read and at least one to write: organbook convert IN OUT…"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return convert(cmd, &flags, args[0], args[1:])
 		},

@@ -16,7 +16,7 @@ func newDemoCommand() *cobra.Command {
 	return &cobra.Command{
 		Use:   "demo DIR",
 		Short: "Write the built-in demo chart in every format",
-		Args:  cobra.ExactArgs(1),
+		Args:  between(1, 1, "name the folder to write to: organbook demo DIR"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return writeDemo(cmd, args[0])
 		},

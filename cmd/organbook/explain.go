@@ -23,7 +23,7 @@ from the top down, what it sounds as, and the reason. --bars picks lines; the
 notes around them still count.`,
 		Example: `  organbook explain tune.organbook --bars 5-8
   organbook explain tune.musicxml --voicing drop2 --plan two-hand-block --json`,
-		Args: cobra.ExactArgs(1),
+		Args: between(1, 1, "name the one file to explain: organbook explain IN"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			lines, err := explained(cmd, &flags, args[0])
 			if err != nil {

@@ -1,11 +1,13 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"organbook/internal/arrange"
 	"organbook/internal/project"
@@ -14,6 +16,7 @@ import (
 
 // sharedFlags are the options that every command on a chart takes.
 type sharedFlags struct {
+	given                                   *pflag.FlagSet // tells a flag of 0 from none
 	voicing, plan, bass, console, key, bars string
 	tempo                                   float64
 	json                                    bool
@@ -21,7 +24,8 @@ type sharedFlags struct {
 
 func (f *sharedFlags) register(cmd *cobra.Command) {
 	fs := cmd.Flags()
-	fs.StringVar(&f.voicing, "voicing", "", "voicing of every block: close, drop2, drop3, drop24, double-lead, three-part, octaves, unison, …")
+	f.given = fs
+	fs.StringVar(&f.voicing, "voicing", "", "voicing of every block: close, drop2, drop3, drop24 (drop 2 and 4), double-lead, three-part, pair (thirds and sixths), spread, fourths, octaves, unison (lead alone)")
 	fs.StringVar(&f.plan, "plan", "", "hand plan of every passage: shout, solo-over-comp, two-hand-block")
 	fs.StringVar(&f.bass, "bass", "", "what the feet play: roots, two-feel, none")
 	fs.StringVar(&f.console, "console", "", "the instrument: full, short, concert, single")
@@ -101,10 +105,21 @@ func (f *sharedFlags) applyKey(c *project.Chart) (*project.Chart, error) {
 	if !strings.ContainsAny(strings.ToLower(f.key[1:]), "m") {
 		k = theory.NewKey(k.Tonic(), c.Key.Mode()) // "Eb" alone keeps the mode
 	}
+	if f := k.Fifths(); f < -7 || f > 7 {
+		same := theory.KeyFromFifths(f-12*sign(f), k.Mode())
+		return nil, fmt.Errorf("--key: %s has no key signature; ask for %s", k, same)
+	}
 	if k.Mode() != c.Key.Mode() {
 		return nil, fmt.Errorf("--key %q: the chart is in %s; moving it keeps its mode, so ask for a %s key", f.key, c.Key, c.Key.Mode())
 	}
 	return c.Transpose(nearest(c.Key.Tonic(), k.Tonic()))
+}
+
+func sign(n int) int {
+	if n < 0 {
+		return -1
+	}
+	return 1
 }
 
 // nearest returns the interval from one tonic to another that moves least,
@@ -118,7 +133,7 @@ func nearest(from, to theory.Name) theory.Interval {
 }
 
 func (f *sharedFlags) applyTempo(c *project.Chart) (*project.Chart, error) {
-	if f.tempo == 0 {
+	if !f.given.Changed("tempo") {
 		return c, nil
 	}
 	return project.SetTempo{Tempo: f.tempo}.Apply(c)
@@ -127,6 +142,9 @@ func (f *sharedFlags) applyTempo(c *project.Chart) (*project.Chart, error) {
 func (f *sharedFlags) applyConsole(c *project.Chart) (*project.Chart, error) {
 	if f.console == "" {
 		return c, nil
+	}
+	if _, ok := project.ConsoleByID(f.console); !ok {
+		return nil, fmt.Errorf("--console %q: expected one of %s", f.console, consoleIDs())
 	}
 	return project.SetConsole{Console: f.console}.Apply(c)
 }
@@ -148,4 +166,23 @@ func (f *sharedFlags) barRange(c *project.Chart) (first, end int, err error) {
 		return 0, 0, fmt.Errorf("--bars %q: expected a bar or a range such as 5-12 within 1-%d", f.bars, len(c.Bars))
 	}
 	return first - 1, min(end, len(c.Bars)), nil
+}
+
+func consoleIDs() string {
+	var ids []string
+	for _, k := range project.Consoles() {
+		ids = append(ids, k.ID)
+	}
+	return strings.Join(ids, ", ")
+}
+
+// between checks how many arguments there are (most below 0: any number) and
+// says in its own sentence what is missing.
+func between(least, most int, sentence string) cobra.PositionalArgs {
+	return func(_ *cobra.Command, args []string) error {
+		if len(args) < least || most >= 0 && len(args) > most {
+			return errors.New(sentence)
+		}
+		return nil
+	}
 }

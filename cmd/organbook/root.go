@@ -24,14 +24,18 @@ pedals, as a big-band arranger would write it. It opens a window on FILE (a
 chart or a MusicXML file), or on the demo chart. The commands below do the same
 work without a window.`,
 		Version:       version,
-		Args:          cobra.MaximumNArgs(1),
+		Args:          between(0, 1, "name one file at most: organbook FILE; organbook --help lists the commands"),
 		SilenceUsage:  true,
 		SilenceErrors: true,
 		RunE: func(cmd *cobra.Command, args []string) error {
+			opts, err := windowOptions(args)
+			if err != nil {
+				return err
+			}
 			if !displayFound() {
 				return withoutWindow(cmd, withoutDisplay)
 			}
-			return openWindow(args)
+			return desktop.Run(opts)
 		},
 	}
 	root.Flags().StringVar(&withoutDisplay, "without-display", "",
@@ -51,14 +55,17 @@ func withoutWindow(cmd *cobra.Command, demoDir string) error {
 	return writeDemo(cmd, demoDir)
 }
 
-func openWindow(args []string) error {
+// windowOptions opens the file named on the command line, if one is; what is
+// wrong with it is said before anything about a display.
+func windowOptions(args []string) (desktop.Options, error) {
 	opts := desktop.Options{Version: version}
-	if len(args) == 1 {
-		file, err := chartfile.Open(args[0])
-		if err != nil {
-			return err
-		}
-		opts.Chart, opts.Path, opts.Warnings = file.Chart, args[0], file.Warnings
+	if len(args) == 0 {
+		return opts, nil
 	}
-	return desktop.Run(opts)
+	file, err := chartfile.Open(args[0])
+	if err != nil {
+		return opts, err
+	}
+	opts.Chart, opts.Path, opts.Warnings = file.Chart, args[0], file.Warnings
+	return opts, nil
 }

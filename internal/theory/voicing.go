@@ -1,6 +1,9 @@
 package theory
 
-import "fmt"
+import (
+	"fmt"
+	"strings"
+)
 
 // Voicing is the way a close block is spread over its register.
 type Voicing uint8
@@ -36,5 +39,5 @@ func ParseVoicing(s string) (Voicing, error) {
 			return Voicing(i), nil
 		}
 	}
-	return 0, fmt.Errorf("voicing %q: expected one of %v", s, voicingNames)
+	return 0, fmt.Errorf("voicing %q: expected one of %s", s, strings.Join(voicingNames[:], ", "))
 }
