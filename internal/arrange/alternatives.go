@@ -25,7 +25,7 @@ func (r *Realisation) Alternatives(step int) []Alternative {
 	if r.search == nil || step < 0 || step >= len(r.Steps) {
 		return nil
 	}
-	return r.search.alternatives(step)
+	return r.search.alternatives(r.search.first[step])
 }
 
 // option is a candidate with the cost of the best line through it.
@@ -135,7 +135,7 @@ func (q *search) otherVoicings(i int, own []option, before []int) []option {
 		if v == q.voicingOf(i) || !playable(free.chord) || len(out) == maxOtherVoicings {
 			continue
 		}
-		cands := q.stage.candidates(&free, v, theory.Pitch{}, nil)
+		cands := q.stage.candidates(&free, v, following{})
 		best := q.options(i, cands, before)
 		// Candidates made here are not in the search's list, and a slide of
 		// the note before cannot have been made for them.

@@ -3,7 +3,6 @@ package arrange
 import (
 	"slices"
 
-	"organbook/internal/project"
 	"organbook/internal/theory"
 )
 
@@ -14,15 +13,22 @@ const maxVoices = 8
 type origin uint8
 
 const (
-	fromFamily   origin = iota // the family's own block under the lead
-	fromLead                   // the lead is borrowed onto the other chord
-	fromInner                  // an inner voice is borrowed
-	fromSymbol                 // the chord symbol's own notes
-	fromNext                   // a parallel slide into the next block
-	fromNoChord                // no chord is in force
-	fromPlan                   // the hand plan or voicing asks for a bare lead
-	fromRegister               // thinned because a block does not fit
-	fromPin                    // the user's own voices
+	fromFamily     origin = iota // the family's own block under the lead
+	fromLead                     // the lead is borrowed onto the other chord
+	fromInner                    // an inner voice is borrowed
+	fromSymbol                   // the chord symbol's own notes
+	fromNext                     // a parallel slide into the next block
+	fromTwo                      // two voices are borrowed
+	fromTurn                     // the other chord under a held or repeated lead
+	fromScale                    // a slide along the scale into the next block
+	fromDominant                 // the dominant of the next chord
+	fromCommonTone               // a diminished chord on the root
+	fromBlue                     // a blue note over a dominant
+	fromRun                      // thinned in a fast run
+	fromNoChord                  // no chord is in force
+	fromPlan                     // the hand plan or voicing asks for a bare lead
+	fromRegister                 // thinned because a block does not fit
+	fromPin                      // the user's own voices
 )
 
 // candidate is one block that a note may get, with the working that its name
@@ -35,15 +41,21 @@ type candidate struct {
 	chordSide theory.Technique
 	note      theory.Name // borrowed note
 	instead   theory.Name // the note it replaces
-	voices    []theory.Pitch
-	keys      [maxVoices]int16
-	n         int
-	// cost is what the block costs by itself.
-	cost int
+	// also and alsoInstead are the same of a second borrowed voice.
+	also, alsoInstead theory.Name
+	voices            []theory.Pitch
+	keys              [maxVoices]int16
+	n                 int
+	// cost is what the block costs by itself, and price its parts: they differ
+	// where a pin bars the block.
+	cost  int
+	price price
 	// into is the index of the next note's candidate that a slide was made
 	// for; -1 for every other candidate.
 	into   int
 	pinned bool
+	// opens reports that the voicing opened for a climax.
+	opens bool
 }
 
 // maker builds the candidates of one note.
@@ -54,17 +66,53 @@ type maker struct {
 	out     []candidate
 }
 
-// candidates returns the blocks for a note under a voicing. next holds the
-// candidates of the following note, for slides into them; it is empty when
-// nothing follows closely.
-func (s *stage) candidates(sp *spot, voicing theory.Voicing, nextLead theory.Pitch, next []candidate) []candidate {
+// following is the note after a spot, when it follows in the same line: what
+// approaches lead into. The zero value is none.
+type following struct {
+	spot  *spot
+	cands []candidate
+}
+
+// candidates returns the blocks for a note under a voicing. next is the note
+// that approaches lead into.
+func (s *stage) candidates(sp *spot, voicing theory.Voicing, next following) []candidate {
 	m := &maker{stage: s, spot: sp, voicing: voicing}
 	m.out = s.standing(m)
-	if playable(sp.chord) && !bareVoicing(voicing) {
-		m.slides(nextLead, next)
+	if playable(sp.chord) && !bareVoicing(voicing) && !sp.held() && next.spot != nil {
+		m.slides(next.spot.lead, next.cands)
+		m.scaleSlides(next.spot.lead, next.cands)
+		m.byDominant(next.spot)
+	}
+	if sp.climax {
+		m.open(next)
 	}
 	m.pin()
 	return m.out
+}
+
+// open adds the blocks of the next wider voicing at the climax of a phrase, and
+// makes those of the passage's voicing dearer.
+func (m *maker) open(next following) {
+	wide := opened(m.voicing)
+	if wide == m.voicing || m.spot.thin != notThin || m.spot.pin != nil {
+		return
+	}
+	free := *m.spot
+	free.climax = false
+	for i := range m.out {
+		m.out[i].price = m.out[i].price.plus(chargeLeaning, openAtClimax)
+		m.out[i].cost = m.out[i].price.total
+	}
+	for _, c := range m.stage.candidates(&free, wide, following{}) {
+		if c.n > 1 && !hasKeys(m.out, &c) {
+			c.opens = true
+			m.out = append(m.out, c)
+		}
+	}
+}
+
+func hasKeys(list []candidate, c *candidate) bool {
+	return slices.ContainsFunc(list, func(d candidate) bool { return d.keys == c.keys && d.n == c.n })
 }
 
 // standingKey is everything that a note's candidates depend on, apart from the
@@ -76,7 +124,12 @@ type standingKey struct {
 	lead               theory.Pitch
 	restless           int
 	voicing            theory.Voicing
-	plan               project.HandPlan
+	// kind is the passage's; the families follow from it and from the span's
+	// chords.
+	kind    int
+	part    part
+	repeats bool
+	thin    thin
 }
 
 // standing returns the candidates that do not depend on the neighbours. They
@@ -84,7 +137,10 @@ type standingKey struct {
 // same note over the same chord all the time.
 func (s *stage) standing(m *maker) []candidate {
 	sp := m.spot
-	key := standingKey{chord: sp.chord, heard: sp.heard, lead: sp.lead, restless: sp.restless, voicing: m.voicing, plan: sp.passage.Plan}
+	key := standingKey{
+		chord: sp.chord, heard: sp.heard, lead: sp.lead, restless: sp.restless, voicing: m.voicing,
+		kind: sp.passage.kind, part: sp.part, repeats: sp.repeats && sp.passage.Treatment.AlternateRepeats, thin: sp.thin,
+	}
 	if sp.reading != nil {
 		key.goal, key.role, key.otherModeAsked = sp.reading.goal, sp.reading.role, sp.reading.otherModeAsked
 	}
@@ -103,11 +159,21 @@ func (m *maker) makeStanding() {
 	switch {
 	case !playable(m.spot.chord):
 		m.bare(fromNoChord)
+	case bareVoicing(m.voicing) && m.spot.thin != notThin:
+		m.bare(fromRun)
 	case bareVoicing(m.voicing):
 		m.bare(fromPlan)
+	case m.spot.part == turned:
+		m.turns(0)
+		m.bare(fromRegister)
 	default:
 		m.families()
+		if m.spot.repeats && m.spot.passage.Treatment.AlternateRepeats {
+			m.turns(alternated)
+		}
 		m.symbol()
+		m.commonTone()
+		m.blue()
 		m.bare(fromRegister)
 	}
 }
@@ -135,7 +201,7 @@ func (m *maker) symbol() {
 	case len(m.spot.colours) > 0 && hasPC(m.spot.tones, m.spot.lead.Name()):
 		cost = ownColour
 	}
-	m.add(candidate{origin: fromSymbol, technique: theory.Diatonic}, theory.Stack(m.spot.lead, names...), cost)
+	m.add(candidate{origin: fromSymbol, technique: theory.Diatonic}, theory.Stack(m.spot.lead, names...), pay(chargeOwnNotes, cost))
 }
 
 // ranked returns the symbol's notes in the order a block needs them: guide
@@ -161,18 +227,18 @@ func (m *maker) bare(from origin) {
 	both := theory.Octaves.Spread(lead)
 	switch {
 	case from == fromRegister:
-		m.addSpread(alone, lead, lostThickness)
-		m.addSpread(octaves, both, inOctaves)
+		m.addSpread(alone, lead, pay(chargeThin, lostThickness))
+		m.addSpread(octaves, both, pay(chargeThin, inOctaves))
 	case m.voicing == theory.Octaves:
-		m.addSpread(octaves, both, 0)
-		m.addSpread(alone, lead, 1)
+		m.addSpread(octaves, both, price{})
+		m.addSpread(alone, lead, pay(chargeThin, 1))
 	default:
-		m.addSpread(alone, lead, 0)
+		m.addSpread(alone, lead, price{})
 	}
 }
 
 // add spreads a close block as the voicing asks and keeps it.
-func (m *maker) add(c candidate, close []theory.Pitch, cost int) {
+func (m *maker) add(c candidate, close []theory.Pitch, cost price) {
 	c.voicing = m.voicing
 	if m.voicing == theory.ThreePart {
 		m.addSpread(c, theory.ThreePartOf(close, m.spot.guides...), cost)
@@ -182,13 +248,13 @@ func (m *maker) add(c candidate, close []theory.Pitch, cost int) {
 	m.addSpread(c, spread, cost)
 	if muddy(spread) {
 		c.voicing = theory.Close
-		m.addSpread(c, close, cost+closerVoicing)
+		m.addSpread(c, close, cost.plus(chargeCloser, closerVoicing))
 	}
 }
 
 // addSpread keeps a block as it is, unless its keys are there already; of two
 // ways to the same keys the cheaper one stays.
-func (m *maker) addSpread(c candidate, voices []theory.Pitch, cost int) {
+func (m *maker) addSpread(c candidate, voices []theory.Pitch, cost price) {
 	if len(voices) == 0 || len(voices) > maxVoices {
 		return
 	}
@@ -197,7 +263,8 @@ func (m *maker) addSpread(c candidate, voices []theory.Pitch, cost int) {
 		c.keys[k] = int16(v.Key())
 	}
 	c.into--
-	c.cost = cost + m.stage.ownCost(m.spot, &c)
+	c.price = cost.and(m.stage.ownCost(m.spot, &c))
+	c.cost = c.price.total
 	for i := range m.out {
 		if old := &m.out[i]; old.keys == c.keys && old.n == c.n && old.into < 0 && c.into < 0 {
 			if c.cost < old.cost {

@@ -1,27 +1,41 @@
 package arrange
 
-import "organbook/internal/theory"
+import (
+	"organbook/internal/project"
+	"organbook/internal/theory"
+)
 
 // servedBy bounds how many families of a chord are tried.
 const servedBy = 4
 
 func (m *maker) families() {
 	for rank, sv := range m.spot.services[:min(servedBy, len(m.spot.services))] {
+		cost := pay(chargeFamily, rank*secondFamily)
 		if sv.Leading {
-			m.leading(sv, rank*secondFamily)
+			m.leading(sv, cost)
 		} else {
-			m.resting(sv, rank*secondFamily+m.brightness(sv))
+			m.resting(sv, cost.plus(chargeBright, m.brightness(sv)))
 		}
 	}
 	m.otherMode()
 }
 
+// borrows reports how much the passage borrows.
+func (m *maker) borrows() project.Borrow { return m.spot.passage.Treatment.Borrow }
+
+// freely reports whether voices may be borrowed for their sound alone.
+func (m *maker) freely() bool {
+	return m.borrows() == project.BorrowFreely || m.leaning() == project.LeanBorrowed && m.borrows() != project.BorrowNever
+}
+
+func (m *maker) leaning() project.Leaning { return m.spot.passage.Treatment.Leaning }
+
 // brightness is brightNine for a family that puts a natural ninth over a
-// dominant on its way to minor.
+// dominant on its way to minor, unless the passage asks for such ninths.
 func (m *maker) brightness(sv theory.Service) int {
 	r := m.spot.reading
 	minor := r.otherModeAsked || isMinor(r.goal) || isHalfDiminished(r.goal)
-	if r.role != roleFive || !minor || !isDominant(m.spot.heard) {
+	if r.role != roleFive || !minor || !isDominant(m.spot.heard) || colourOf(m.spot.passage) == project.DominantsNaturalNine {
 		return 0
 	}
 	ninth := degreeName(m.spot.heard, degreeForm{9, 0})
@@ -40,13 +54,13 @@ func (m *maker) otherMode() {
 		if m.spot.reading.otherModeAsked {
 			cost = otherModeAsked
 		}
-		m.borrowed(other, cost+borrowOverDominant)
+		m.borrowed(other, pay(chargeOtherMode, cost).plus(chargeBorrow, borrowOverDominant))
 	}
 }
 
 // leading offers the blocks of a dominant: its family's away chord, with a
 // home note of the target borrowed where the melody has one.
-func (m *maker) leading(sv theory.Service, cost int) {
+func (m *maker) leading(sv theory.Service, cost price) {
 	voices, side, ok := sv.Family.Block(m.spot.lead)
 	if !ok {
 		return
@@ -56,15 +70,16 @@ func (m *maker) leading(sv theory.Service, cost int) {
 		m.inner(sv, cost)
 		return
 	}
-	m.borrowed(sv, cost+borrowOverDominant)
+	m.borrowed(sv, cost.plus(chargeBorrow, borrowOverDominant))
+	m.two(sv, cost.plus(chargeBorrow, borrowOverDominant))
 	m.add(candidate{origin: fromFamily, technique: theory.Home, service: sv, chordSide: side}, voices,
-		cost+targetInPassing+m.spot.restless)
+		cost.plus(chargeTarget, targetInPassing).plus(chargeUnrest, 2*m.spot.restless))
 }
 
 // resting offers the blocks of a chord that is the family's home: home under
 // home notes, away under away notes in passing, and away notes borrowed onto
 // the home chord where they must rest.
-func (m *maker) resting(sv theory.Service, cost int) {
+func (m *maker) resting(sv theory.Service, cost price) {
 	voices, side, ok := sv.Family.Block(m.spot.lead)
 	if !ok {
 		return
@@ -75,15 +90,36 @@ func (m *maker) resting(sv theory.Service, cost int) {
 		m.inner(sv, cost)
 		return
 	}
-	away := cost + m.spot.restless
+	away := cost.plus(chargeUnrest, m.spot.restless)
 	switch {
 	case m.spot.reading.moves():
-		away += awayOverDominant
-	case cost > 0:
-		away += foreignAway
+		away = away.plus(chargeForeign, awayOverDominant)
+	case cost.total > 0:
+		away = away.plus(chargeForeign, foreignAway)
 	}
 	m.add(own, voices, away)
-	m.borrowed(sv, cost+borrowLead)
+	borrow := borrowLead
+	if m.spot.reading.role == roleBlues && m.spot.customary() {
+		borrow = borrowTension
+	}
+	m.borrowed(sv, cost.plus(chargeBorrow, borrow))
+	m.two(sv, cost.plus(chargeBorrow, borrow))
+}
+
+// turns offers the family's other chord under a lead that is held or repeated:
+// the lead stays and the inner voices move to their neighbours.
+func (m *maker) turns(cost int) {
+	for _, sv := range m.spot.services[:min(1, len(m.spot.services))] {
+		price := pay(chargeBorrow, cost).plus(chargeUnrest, m.spot.restless)
+		for _, b := range sv.Family.BorrowLead(m.spot.lead) {
+			c := candidate{origin: fromTurn, technique: theory.Borrowed, service: sv, chordSide: b.Chord, note: b.Note, instead: b.Instead}
+			lost := 0
+			if step, _ := sv.Family.StepOf(b.Instead.PC()); step == 3 || step == 7 {
+				lost = turnedGuide
+			}
+			m.add(c, m.overDominant(sv, b.Voices), price.plus(chargeGuide, lost))
+		}
+	}
 }
 
 // overDominant spells a resting chord that stands for a dominant with another
@@ -98,7 +134,10 @@ func (m *maker) overDominant(sv theory.Service, voices []theory.Pitch) []theory.
 	return voices
 }
 
-func (m *maker) borrowed(sv theory.Service, cost int) {
+func (m *maker) borrowed(sv theory.Service, cost price) {
+	if m.borrows() == project.BorrowNever {
+		return
+	}
 	for _, b := range sv.Family.BorrowLead(m.spot.lead) {
 		b.Voices = m.overDominant(sv, b.Voices)
 		m.addBorrowed(fromLead, sv, b, cost)
@@ -106,30 +145,70 @@ func (m *maker) borrowed(sv theory.Service, cost int) {
 }
 
 // inner offers borrowed inner voices, for the family that serves best only.
-func (m *maker) inner(sv theory.Service, cost int) {
-	if cost > 0 {
+func (m *maker) inner(sv theory.Service, cost price) {
+	if cost.total > 0 || m.borrows() == project.BorrowNever {
 		return
 	}
 	for _, b := range sv.Family.BorrowInner(m.spot.lead) {
-		price := borrowInner + m.spot.restless
-		if sv.Leading && hasPC(m.spot.tones, b.Note) {
-			price = borrowInnerTone
+		m.addBorrowed(fromInner, sv, b, cost.and(m.innerPrice(sv, b.Note)))
+	}
+	m.two(sv, cost)
+}
+
+// innerPrice is what an inner voice that nothing in the melody asks for costs.
+func (m *maker) innerPrice(sv theory.Service, note theory.Name) price {
+	switch {
+	case sv.Leading && hasPC(m.spot.tones, note):
+		return pay(chargeBorrowInner, borrowInnerTone)
+	case m.leaning() == project.LeanBorrowed && m.freely():
+		return pay(chargeLeaning, -leanToBorrow).plus(chargeUnrest, m.spot.restless/2)
+	case m.freely():
+		return pay(chargeBorrowInner, borrowInnerFreely).plus(chargeUnrest, m.spot.restless/2)
+	}
+	return pay(chargeBorrowInner, borrowInner).plus(chargeUnrest, m.spot.restless)
+}
+
+// brings reports whether the second borrowed voice brings a customary tension to
+// a dominant whose lead is borrowed anyway.
+func (m *maker) brings(sv theory.Service, b theory.Borrowing) bool {
+	up := (b.Also.PC() - m.spot.heard.Root().PC() + 12) % 12
+	return sv.Leading && b.Note == m.spot.lead.Name() && isDominant(m.spot.heard) && dominantTensions[up] &&
+		!hasPC(m.spot.guides, b.AlsoInstead)
+}
+
+// two offers two borrowed voices, for the family that serves best only: all that
+// there are where the passage borrows freely, and else those over a dominant
+// that bring it a tension.
+func (m *maker) two(sv theory.Service, cost price) {
+	if m.borrows() == project.BorrowNever || len(m.spot.services) == 0 || sv != m.spot.services[0] {
+		return
+	}
+	for _, b := range sv.Family.BorrowTwo(m.spot.lead) {
+		if !m.freely() && !m.brings(sv, b) {
+			continue
 		}
-		m.addBorrowed(fromInner, sv, b, cost+price)
+		b.Voices = m.overDominant(sv, b.Voices)
+		second := pay(chargeBorrowInner, borrowInnerTension)
+		if m.freely() {
+			second = m.innerPrice(sv, b.Also)
+		}
+		m.addBorrowed(fromTwo, sv, b, cost.and(second).plus(chargeBorrowInner, borrowSecond))
 	}
 }
 
-func (m *maker) addBorrowed(from origin, sv theory.Service, b theory.Borrowing, cost int) {
-	switch {
-	case !hasPC(m.spot.guides, b.Instead):
-	case m.suspends(b):
-		cost += suspended
-	default:
-		cost += lostGuide
+func (m *maker) addBorrowed(from origin, sv theory.Service, b theory.Borrowing, cost price) {
+	for _, gone := range [2]theory.Name{b.Instead, b.AlsoInstead} {
+		switch {
+		case !gone.IsValid() || !hasPC(m.spot.guides, gone):
+		case m.suspends(b):
+			cost = cost.plus(chargeGuide, suspended)
+		default:
+			cost = cost.plus(chargeGuide, lostGuide)
+		}
 	}
 	m.add(candidate{
 		origin: from, technique: theory.Borrowed, service: sv,
-		chordSide: b.Chord, note: b.Note, instead: b.Instead,
+		chordSide: b.Chord, note: b.Note, instead: b.Instead, also: b.Also, alsoInstead: b.AlsoInstead,
 	}, b.Voices, cost)
 }
 

@@ -56,7 +56,7 @@ func (m *maker) pinBlock(p *project.Pin) {
 func (m *maker) recognise(own *candidate) {
 	free := *m.spot
 	free.pin = nil
-	for _, c := range m.stage.candidates(&free, own.voicing, theory.Pitch{}, nil) {
+	for _, c := range m.stage.candidates(&free, own.voicing, following{}) {
 		if c.n == own.n && c.keys == own.keys {
 			voices := own.voices
 			*own = c

@@ -33,14 +33,20 @@ func (m *maker) slides(nextLead theory.Pitch, next []candidate) {
 	case outside:
 		cost, limit = slideByTone, slideLimit
 	}
-	if hasPC(m.spot.tones, m.spot.lead.Name()) {
+	switch {
+	case hasPC(m.spot.tones, m.spot.lead.Name()):
 		cost += slideFromTone
+	case outside && m.spot.customary():
+		cost += slideFromTension
 	}
 	for _, i := range cheapest(next, limit) {
+		if next[i].opens {
+			continue // the climax itself is approached in the passage's voicing
+		}
 		if voices := theory.Slide(next[i].voices, by); voices != nil {
 			voices = readable(voices, m.spot.lead)
 			m.addSpread(candidate{origin: fromNext, technique: theory.Approach, voicing: next[i].voicing, into: i + 1},
-				voices, cost+m.spot.restless)
+				voices, pay(chargeSlide, cost).plus(chargeUnrest, m.spot.restless))
 		}
 	}
 }

@@ -1,16 +1,20 @@
 package arrange
 
-import "organbook/internal/theory"
+import (
+	"organbook/internal/project"
+	"organbook/internal/theory"
+)
 
 // ownCost is what a block costs by itself under its lead, apart from how it
 // came about: dissonance against the lead, mud, reach, and quarrels with the
 // symbol.
-func (s *stage) ownCost(sp *spot, c *candidate) int {
+func (s *stage) ownCost(sp *spot, c *candidate) price {
+	keys := pay(chargeKeys, s.keyCost(sp, c))
 	if c.n == 1 {
-		return s.keyCost(sp, c)
+		return keys
 	}
-	return leadDissonance(sp, c) + innerDissonance(c) + mud(c) +
-		s.keyCost(sp, c) + s.reachCost(sp, c) + clashes(sp, c) + registerCost(c)
+	return leadPrice(sp, c).plus(chargeInnerRub, innerDissonance(c)).plus(chargeMud, mud(c)).and(keys).
+		plus(chargeReach, s.reachCost(sp, c)).plus(chargeClash, clashes(sp, c)).plus(chargeRegister, registerCost(c))
 }
 
 // registerCost weighs a block, or a doubling, under a lead out of range.
@@ -26,17 +30,20 @@ func registerCost(c *candidate) int {
 	return 0
 }
 
-// leadDissonance looks for minor ninths and semitones under the lead.
-func leadDissonance(sp *spot, c *candidate) (cost int) {
+// leadDissonance is what the lead suffers from the voices under it.
+func leadDissonance(sp *spot, c *candidate) int { return leadPrice(sp, c).total }
+
+// leadPrice looks for minor ninths and semitones under the lead.
+func leadPrice(sp *spot, c *candidate) (cost price) {
 	for k := 1; k < c.n; k++ {
 		down := int(c.keys[0] - c.keys[k])
 		switch {
 		case down == 1:
-			cost += rub
+			cost = cost.plus(chargeRub, rub)
 		case down == 11:
-			cost += seventhUnder
+			cost = cost.plus(chargeSeventhUnder, seventhUnder)
 		case down > 12 && down%12 == 1 && !asksForNinth(sp, c.voices[k].Name()):
-			cost += minorNinth
+			cost = cost.plus(chargeNinth, minorNinth)
 		}
 	}
 	return cost
@@ -124,29 +131,43 @@ func clashes(sp *spot, c *candidate) (cost int) {
 	return cost
 }
 
-// moveCost is what it costs to go from one block to the next. joined tells
-// whether the two are heard as one line (over a rest only the number of voices
-// is compared), sameChord whether they stand for the same span.
-func moveCost(p, c *candidate, joined, sameChord bool) int {
+// moveCost is what it costs to go from one block to the next. sp is the spot of
+// the second; where the two are not heard as one line, over a rest, only the
+// number of voices is compared. sameChord tells whether they stand for the same
+// span.
+func moveCost(p, c *candidate, sp *spot, sameChord bool) int {
 	cost := 0
-	if p.n != c.n {
+	if p.n != c.n && sp.thin == notThin {
 		cost += shapeChange
 	}
-	if !joined {
+	if !sp.joined {
 		return cost
 	}
 	lead := distance(p.keys[0], c.keys[0])
 	inner := min(p.n, c.n)
 	standing := 0
+	each := perSemitone
+	if sp.passage.Treatment.Leaning == project.LeanSmooth {
+		each = smoothSemitone
+	}
 	for k := 1; k < inner; k++ {
 		d := distance(p.keys[k], c.keys[k])
-		cost += d * perSemitone
+		cost += d * each
 		if d > lead+2 {
 			cost += innerLeap
 		}
 		if d == 0 {
 			standing++
 		}
+	}
+	if lead > leapFrom {
+		cost += spacingCost(p, c, inner)
+	}
+	if sp.passage.Treatment.Leaning == project.LeanContrary {
+		cost += alongCost(p, c, inner)
+	}
+	if sp.repeats && sp.passage.Treatment.AlternateRepeats && inner > 1 && standing == inner-1 {
+		cost += sameRepeat
 	}
 	if lead > 0 && standing > 0 && standing == inner-1 {
 		switch {
@@ -161,6 +182,28 @@ func moveCost(p, c *candidate, joined, sameChord bool) int {
 		}
 	}
 	return cost + standingCost(standing, inner-1, lead)
+}
+
+// spacingCost weighs how much the intervals of a block change over a leap: a
+// section keeps its spacing when it jumps.
+func spacingCost(p, c *candidate, inner int) (cost int) {
+	for k := 1; k < inner; k++ {
+		if distance(p.keys[0]-p.keys[k], c.keys[0]-c.keys[k]) > 2 {
+			cost += respaced
+		}
+	}
+	return cost
+}
+
+// alongCost weighs the inner voices that move the way the lead does.
+func alongCost(p, c *candidate, inner int) (cost int) {
+	up := c.keys[0] - p.keys[0]
+	for k := 1; k < inner; k++ {
+		if up != 0 && (c.keys[k]-p.keys[k])*up > 0 {
+			cost += alongLead
+		}
+	}
+	return cost
 }
 
 // resolves reports whether p borrowed its lead and c has the note that gave way

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"organbook/internal/project"
+	"organbook/internal/theory"
 )
 
 // find notes a finding at a position.
@@ -15,25 +16,24 @@ func (p *player) find(at project.Ticks, limb Limb, severity Severity, text strin
 
 // reachFindings reports stretches wider than a hand and keys the manual does
 // not have.
-func (p *player) reachFindings(i int, g grip, keys []int16) {
-	step := &p.steps[i]
+func (p *player) reachFindings(start project.Ticks, g grip, keys []int16, voices []theory.Pitch) {
 	right, left := g.spans(keys)
-	p.spanFinding(step, RightHand, right)
-	p.spanFinding(step, LeftHand, left)
+	p.spanFinding(start, RightHand, right)
+	p.spanFinding(start, LeftHand, left)
 	for k, key := range keys {
 		if !p.console.Upper.Has(int(key)) {
-			p.find(step.Start, RightHand, Unplayable,
-				fmt.Sprintf("%s is outside the upper manual, which goes from key %d to %d", step.Voices[k], p.console.Upper.Lowest, p.console.Upper.Highest),
+			p.find(start, RightHand, Unplayable,
+				fmt.Sprintf("%s is outside the upper manual, which goes from key %d to %d", voices[k], p.console.Upper.Lowest, p.console.Upper.Highest),
 				"move the lead by an octave", "choose a console with a wider compass")
 		}
 	}
 }
 
-func (p *player) spanFinding(step *Step, limb Limb, semitones int) {
+func (p *player) spanFinding(start project.Ticks, limb Limb, semitones int) {
 	if semitones <= handSpan {
 		return
 	}
-	p.find(step.Start, limb, Unplayable,
+	p.find(start, limb, Unplayable,
 		fmt.Sprintf("the %s is asked to stretch %d semitones; a tenth is %d", limb, semitones, handSpan),
 		"choose a closer voicing", "plan two hands for the block", "thin the block to three voices")
 }

@@ -32,19 +32,56 @@ func (s *stage) play() ([]Note, []Finding) {
 	return p.notes, p.findings
 }
 
-// playStep gives the voices of step i to the hands its passage plans for.
+// playStep gives the voices of step i to the hands its passage plans for: its
+// block, and the later blocks of a held note.
 func (p *player) playStep(i int) {
 	step := &p.steps[i]
-	plan := p.passageAt(step.Start).Plan
-	keys := keysOfBlock(step.Voices)
-	g := share(plan, keys)
-	p.playHand(i, RightHand, pick(step.Voices, g.right))
-	left := pick(step.Voices, g.left)
+	first := len(p.notes)
+	p.playBlock(i, step.Start, step.Length(), step.Voices)
+	for _, m := range step.Moves {
+		from := len(p.notes)
+		p.playBlock(i, m.Start, m.Duration, m.Voices)
+		p.notes = holdOver(p.notes, first, from)
+	}
+}
+
+// playBlock gives one block of step i to the hands.
+func (p *player) playBlock(i int, start, duration project.Ticks, voices []theory.Pitch) {
+	keys := keysOfBlock(voices)
+	g := share(p.passageAt(p.steps[i].Start).Plan, keys)
+	left := pick(voices, g.left)
 	if g.double > 0 {
 		left = p.withDouble(i, left)
 	}
-	p.playHand(i, LeftHand, left)
-	p.reachFindings(i, g, keys)
+	p.playHand(i, RightHand, start, duration, pick(voices, g.right))
+	p.playHand(i, LeftHand, start, duration, left)
+	p.reachFindings(start, g, keys, voices)
+}
+
+// holdOver joins each of the notes from index from on, a new block under a held
+// lead, to the note of the same key and limb that ends where it starts: what two
+// blocks share is held, not struck again. The notes of the step begin at first.
+func holdOver(notes []Note, first, from int) []Note {
+	kept := from
+	for k := from; k < len(notes); k++ {
+		n := notes[k]
+		if before := endingIn(notes[first:from], &n); before != nil {
+			before.Duration += n.Duration
+			continue
+		}
+		notes[kept] = n
+		kept++
+	}
+	return notes[:kept]
+}
+
+func endingIn(notes []Note, n *Note) *Note {
+	for i := range notes {
+		if b := &notes[i]; b.Key == n.Key && b.Limb == n.Limb && b.Start+b.Duration == n.Start {
+			return b
+		}
+	}
+	return nil
 }
 
 // withDouble puts the lead an octave lower on top of the left hand's voices,
@@ -60,11 +97,11 @@ func (p *player) withDouble(i int, left []theory.Pitch) []theory.Pitch {
 }
 
 // playHand adds one hand's keys, listed from the highest down.
-func (p *player) playHand(i int, limb Limb, hand []theory.Pitch) {
+func (p *player) playHand(i int, limb Limb, start, duration project.Ticks, hand []theory.Pitch) {
 	step := &p.steps[i]
 	for k, v := range hand {
 		p.notes = append(p.notes, Note{
-			Start: step.Start, Duration: step.Duration, Key: v.Key(), Division: Upper, Limb: limb,
+			Start: start, Duration: duration, Key: v.Key(), Division: Upper, Limb: limb,
 			Layer: layerOf(step, limb, v), Step: i, Pitch: v,
 			Finger: finger(thumbSide(limb, k, len(hand)), len(hand)),
 		})

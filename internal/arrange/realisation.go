@@ -9,7 +9,8 @@ import (
 // positions; repeats are not unrolled. All slices ascend by Start.
 //
 // Invariants: Steps has one entry per melody attack, in the same order as
-// Chart.Melody (Steps[i] realises Chart.Melody[i]); Spans partition the chart
+// Chart.Melody (Steps[i] realises Chart.Melody[i]); a step's block and its Moves
+// share one lead and fill the note; Spans partition the chart
 // from 0 to its end; every Note lies inside the chart.
 type Realisation struct {
 	Chart    *project.Chart
@@ -57,10 +58,32 @@ type Step struct {
 	// Chord is that span's chord; not valid or N.C. where none is in force.
 	Chord theory.Chord
 	Block
+	// Moves are the later blocks of a held note whose inner voices move under
+	// it, ascending; each holds until the next or to the end of the note.
+	Moves []Move
 	// Anticipates reports that the note takes the chord it is tied into.
 	Anticipates bool
 	// Pinned reports that the block is the user's own choice.
 	Pinned bool
+}
+
+// Move is a change of the inner voices under a held lead.
+type Move struct {
+	Start, Duration project.Ticks
+	// Span is the index of the span whose chord the block takes, and Chord that
+	// chord.
+	Span  int
+	Chord theory.Chord
+	Block
+}
+
+// Length returns how long the step's first block lasts: to its first move or
+// the end of the note.
+func (s *Step) Length() project.Ticks {
+	if len(s.Moves) > 0 {
+		return s.Moves[0].Start - s.Start
+	}
+	return s.Duration
 }
 
 // Block is one way to put voices under a lead.

@@ -62,6 +62,10 @@ type stage struct {
 	// served remembers the families of each chord and goal, because changes
 	// recur all through a chart.
 	served map[servedKey][]theory.Service
+	// treatments remembers the families of spans as passages want them.
+	treatments map[wantedKey][]theory.Service
+	// tempos is the tempo in force in each bar, quarter notes a minute.
+	tempos []float64
 	// known remembers candidates while the search is built; nil afterwards, so
 	// that a finished realisation is only read.
 	known map[standingKey][]candidate
@@ -72,15 +76,18 @@ type stage struct {
 type passage struct {
 	project.Passage
 	start, end project.Ticks
+	// kind is the index of the first passage with the same treatment and plan:
+	// what is worked out for one serves all of a kind.
+	kind int
 }
 
 func newStage(c *project.Chart, o Options) *stage {
-	s := &stage{chart: c, rule: c.Ruler(), served: map[servedKey][]theory.Service{}, known: map[standingKey][]candidate{}}
+	s := &stage{chart: c, rule: c.Ruler(), served: map[servedKey][]theory.Service{}, known: map[standingKey][]candidate{}, treatments: map[wantedKey][]theory.Service{}}
 	var known bool
 	if s.console, known = project.ConsoleByID(c.Console); !known {
 		s.console, _ = project.ConsoleByID(project.DefaultConsole)
 	}
-	s.keys = keysOf(c)
+	s.keys, s.tempos = keysOf(c), temposOf(c)
 	for i := range c.Passages {
 		p := passage{Passage: c.Passages[i], end: s.rule.Length()}
 		p.start = s.rule.BarStart(min(p.First, len(c.Bars)))
@@ -92,7 +99,21 @@ func newStage(c *project.Chart, o Options) *stage {
 	if len(s.passages) == 0 {
 		s.passages = []passage{o.override(passage{Passage: project.DefaultPassage(), end: s.rule.Length()})}
 	}
+	s.sortKinds()
 	return s
+}
+
+// sortKinds finds the passages that are treated alike.
+func (s *stage) sortKinds() {
+	for i := range s.passages {
+		for s.passages[i].kind < i {
+			first := &s.passages[s.passages[i].kind]
+			if first.Treatment == s.passages[i].Treatment && first.Plan == s.passages[i].Plan {
+				break
+			}
+			s.passages[i].kind++
+		}
+	}
 }
 
 func (o Options) override(p passage) passage {
@@ -118,6 +139,26 @@ func keysOf(c *project.Chart) []theory.Key {
 		keys[i] = key
 	}
 	return keys
+}
+
+func temposOf(c *project.Chart) []float64 {
+	tempos := make([]float64, len(c.Bars))
+	tempo := c.Tempo
+	for i := range c.Bars {
+		if c.Bars[i].Tempo > 0 {
+			tempo = c.Bars[i].Tempo
+		}
+		tempos[i] = tempo
+	}
+	return tempos
+}
+
+// tempoAt returns the tempo in a bar, at least 1.
+func (s *stage) tempoAt(bar int) float64 {
+	if bar >= len(s.tempos) {
+		return max(1, s.chart.Tempo)
+	}
+	return max(1, s.tempos[bar])
 }
 
 // passageAt returns the passage that holds position t.

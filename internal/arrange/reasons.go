@@ -31,6 +31,10 @@ func (w *writer) name(sp *spot, c *candidate) string {
 	switch {
 	case c.technique == theory.Alone:
 		return sp.lead.Name().String()
+	case c.origin == fromDominant:
+		return w.family(c.service.Family).dominant
+	case c.origin == fromTurn && c.chordSide == theory.Away && !c.service.Leading:
+		return theory.NameBlock(c.voices, c.service.Family.Dominant().Root())
 	case c.technique == theory.Approach, !playable(sp.chord):
 		return ownName(c)
 	case c.technique == theory.Home && c.service.Leading:
@@ -38,7 +42,16 @@ func (w *writer) name(sp *spot, c *candidate) string {
 	case c.technique == theory.Away && !c.service.Leading:
 		return w.family(c.service.Family).dominant
 	}
-	return theory.NameBlock(c.voices, sp.heard.Root())
+	return theory.NameBlock(c.voices, sp.heard.Root()) + w.bassWords(sp)
+}
+
+// bassWords writes a bass other than the root behind a name: what sounds under
+// the block.
+func (w *writer) bassWords(sp *spot) string {
+	if sp.heard != sp.chord || !sp.chord.HasSlash() {
+		return ""
+	}
+	return "/" + sp.chord.Bass().String()
 }
 
 // ownName names a block over the voice that makes the plainest chord of it;
@@ -58,7 +71,10 @@ func ownName(c *candidate) string {
 func (w *writer) reason(i int, c *candidate, name string) string {
 	sp := &w.q.spots[i]
 	text := w.plainReason(i, c, name)
-	text += keptWords(c)
+	text += w.keptWords(sp, c)
+	if c.opens {
+		text += fmt.Sprintf(" The phrase reaches its top here, so the voicing opens to %s.", voicingWord(c.voicing))
+	}
 	if c.pinned && c.origin != fromPin {
 		text = pinnedWords(sp.pin) + text
 	}
@@ -81,8 +97,11 @@ func pinnedWords(p *project.Pin) string {
 
 // keptWords says which voices a thin voicing keeps of the block that the reason
 // speaks of.
-func keptWords(c *candidate) string {
+func (w *writer) keptWords(sp *spot, c *candidate) string {
 	switch {
+	case sp.thin == thinPair && c.voicing == theory.Pair && c.n == 2:
+		return fmt.Sprintf(" The run is fast (%.2f seconds a note), so off its accents only the lead and %s are played.",
+			w.q.stage.seconds(sp), c.voices[1].Name())
 	case c.technique == theory.Alone:
 		return ""
 	case c.voicing == theory.ThreePart && c.n == 3:
@@ -102,6 +121,16 @@ func (w *writer) plainReason(i int, c *candidate, name string) string {
 		return w.borrowedLeadReason(sp, c, name)
 	case fromInner:
 		return w.borrowedInnerReason(sp, c, name)
+	case fromTwo:
+		return w.borrowedTwoReason(sp, c, name)
+	case fromTurn:
+		return w.turnReason(sp, c, name)
+	case fromScale, fromDominant, fromCommonTone:
+		return w.approachReason(i, c, name)
+	case fromBlue:
+		return w.blueReason(sp, name)
+	case fromRun:
+		return w.runReason(sp, c)
 	case fromSymbol:
 		return w.symbolReason(sp, c, name)
 	case fromNext:
@@ -197,7 +226,10 @@ func (w *writer) slideReason(i int, c *candidate, name string) string {
 	if next.Key() < lead.Key() {
 		direction = "down"
 	}
-	target := w.name(&w.q.spots[i+1], &w.q.cands[i+1][c.into])
+	target := w.target(i, c)
+	if text := w.encloses(i); text != "" {
+		return fmt.Sprintf("%s, so the whole block, %s, moves into %s in parallel.", text, name, target)
+	}
 	return fmt.Sprintf("%s leads to %s by a %s, so the whole block, %s, slides %s into %s in parallel.",
 		lead.Name(), next.Name(), size, name, direction, target)
 }

@@ -8,7 +8,7 @@ import (
 )
 
 // The search finds, for a whole chart, the cheapest way to give every melody
-// note one of its candidates, where a way costs
+// note, and every part of a held one, one of its candidates, where a way costs
 //
 //	Σ own(i, cᵢ) + Σ move(cᵢ₋₁, cᵢ)
 //
@@ -28,6 +28,8 @@ type search struct {
 	spots []spot
 	cands [][]candidate
 	ahead [][]int
+	// first is the index of each melody note's first spot.
+	first []int
 	// chosen is the index of each note's candidate on the cheapest path.
 	chosen []int
 }
@@ -35,10 +37,15 @@ type search struct {
 func newSearch(s *stage) *search {
 	q := &search{stage: s, spots: s.spots()}
 	n := len(q.spots)
+	for i := range q.spots {
+		if !q.spots[i].held() {
+			q.first = append(q.first, i)
+		}
+	}
 	q.cands = make([][]candidate, n)
 	q.ahead = make([][]int, n)
 	for i := n - 1; i >= 0; i-- {
-		q.cands[i] = s.candidates(&q.spots[i], q.voicingOf(i), q.leadAfter(i), q.closelyAfter(i))
+		q.cands[i] = s.candidates(&q.spots[i], q.voicingOf(i), q.after(i))
 		q.ahead[i] = q.costsAhead(i)
 	}
 	s.known = nil
@@ -56,23 +63,24 @@ func (q *search) voicingOf(i int) theory.Voicing {
 	if q.spots[i].passage.Plan == project.SoloOverComp {
 		return theory.UnisonVoicing
 	}
+	switch q.spots[i].thin {
+	case thinPair:
+		return theory.Pair
+	case thinOctaves:
+		return theory.Octaves
+	case thinAlone:
+		return theory.UnisonVoicing
+	}
 	return q.spots[i].passage.Treatment.Voicing
 }
 
-func (q *search) leadAfter(i int) theory.Pitch {
-	if i+1 == len(q.spots) {
-		return theory.Pitch{}
+// after returns the next note when it follows in the same line and passage, and
+// nothing otherwise.
+func (q *search) after(i int) following {
+	if i+1 == len(q.spots) || !q.spots[i+1].joined || q.spots[i+1].held() || q.spots[i+1].passage != q.spots[i].passage {
+		return following{}
 	}
-	return q.spots[i+1].lead
-}
-
-// closelyAfter returns the candidates of the next note when it follows in the
-// same line and passage, and nothing otherwise.
-func (q *search) closelyAfter(i int) []candidate {
-	if i+1 == len(q.spots) || !q.spots[i+1].joined || q.spots[i+1].passage != q.spots[i].passage {
-		return nil
-	}
-	return q.cands[i+1]
+	return following{&q.spots[i+1], q.cands[i+1]}
 }
 
 func (q *search) costsAhead(i int) []int {
@@ -109,7 +117,7 @@ func (q *search) move(i int, p, c *candidate, index int) int {
 			return brokenSlide
 		}
 	}
-	return moveCost(p, c, q.spots[i].joined, q.spots[i].span == q.spots[i-1].span)
+	return moveCost(p, c, &q.spots[i], q.spots[i].span == q.spots[i-1].span)
 }
 
 func (q *search) cheapestPath() []int {
@@ -136,14 +144,14 @@ func argmin(costs []int) (at int) {
 // steps writes the chosen path as the realisation's steps.
 func (q *search) steps() []Step {
 	w := q.writer()
-	out := make([]Step, len(q.spots))
-	for i := range q.spots {
+	out := make([]Step, len(q.first))
+	for n, i := range q.first {
 		sp, c := &q.spots[i], &q.cands[i][q.chosen[i]]
-		out[i] = Step{
-			Start: sp.note.Start, Duration: sp.note.Duration, Bar: sp.bar,
+		out[n] = Step{
+			Start: sp.note.Start, Duration: q.stage.chart.Melody[n].Duration, Bar: sp.bar,
 			Lead: sp.lead, Span: max(sp.span, 0), Chord: sp.chord,
 			Block:       w.block(i, c),
-			Anticipates: sp.anticipates, Pinned: c.pinned,
+			Anticipates: sp.anticipates, Pinned: c.pinned, Moves: q.moves(w, i),
 		}
 	}
 	return out

@@ -5,10 +5,14 @@ import (
 	"organbook/internal/theory"
 )
 
-// spot is one melody note in its surroundings: what the search needs to know
-// before it looks at blocks.
+// spot is one melody note, or a part of a held one, in its surroundings: what
+// the search needs to know before it looks at blocks.
 type spot struct {
-	note        project.Note
+	// note is the melody note with index melody, cut to the spot's part of it.
+	note   project.Note
+	melody int
+	// part says what the spot is of its note.
+	part        part
 	lead        theory.Pitch // as played, octave shift included
 	bar         int
 	span        int
@@ -27,27 +31,30 @@ type spot struct {
 	// joined reports that the note follows the one before it within a beat,
 	// so the two are heard as one line.
 	joined bool
+	// repeats reports that the note before is the same one over the same chord.
+	repeats bool
+	// thin says how much of a block a fast run leaves, and climax that the
+	// voicing opens here.
+	thin   thin
+	climax bool
 	pin    *project.Pin
 }
 
-// spots looks at every melody note once.
+// spots looks at every melody note once, in order; a held note gives a spot for
+// each of its parts.
 func (s *stage) spots() []spot {
-	out := make([]spot, len(s.chart.Melody))
+	out := make([]spot, 0, len(s.chart.Melody)+len(s.chart.Melody)/4)
 	pins := s.chart.Pins
 	for i, n := range s.chart.Melody {
-		sp := &out[i]
-		sp.note, sp.bar, sp.passage = n, s.rule.BarAt(n.Start), s.passageAt(n.Start)
+		out = append(out, spot{})
+		sp := &out[len(out)-1]
+		sp.note, sp.melody, sp.bar, sp.passage = n, i, s.rule.BarAt(n.Start), s.passageAt(n.Start)
 		sp.lead = shifted(n.Pitch, sp.passage.Treatment.LeadOctave)
 		var comes early
 		sp.span, comes = spanOf(s, i)
 		sp.anticipates = comes != onTime
-		if sp.span >= 0 && sp.span < len(s.spans) {
-			sp.chord = s.spans[sp.span].Chord
-			r := &s.readings[sp.span]
-			sp.reading, sp.heard = r, r.heard
-			sp.services, sp.guides, sp.colours, sp.tones = r.services, r.guides, r.colours, r.tones
-		}
-		sp.restless = s.restlessness(i, comes)
+		s.setChord(sp)
+		sp.restless = s.restlessness(i, n, comes)
 		sp.joined = i > 0 && n.Start-s.chart.Melody[i-1].End() <= s.meterAt(n.Start).Pulse()
 		for len(pins) > 0 && pins[0].Start < n.Start {
 			pins = pins[1:]
@@ -55,8 +62,25 @@ func (s *stage) spots() []spot {
 		if len(pins) > 0 && pins[0].Start == n.Start && fits(pins[0], sp.lead) {
 			sp.pin = &pins[0]
 		}
+		if k := len(out) - 2; k >= 0 {
+			sp.repeats = sp.joined && out[k].lead == sp.lead && out[k].span == sp.span && out[k].passage == sp.passage
+		}
+		out = s.parts(out)
 	}
+	s.thinRuns(out)
+	s.climaxes(out)
 	return out
+}
+
+// setChord copies what the spot's span says of its chord.
+func (s *stage) setChord(sp *spot) {
+	if sp.span < 0 || sp.span >= len(s.spans) {
+		return
+	}
+	sp.chord = s.spans[sp.span].Chord
+	r := &s.readings[sp.span]
+	sp.reading, sp.heard = r, r.heard
+	sp.services, sp.guides, sp.colours, sp.tones = s.wanted(sp), r.guides, r.colours, r.tones
 }
 
 // tensionForms are the customary tensions of a chord by what its third and
@@ -77,6 +101,10 @@ func (sp *spot) customary() bool {
 	switch {
 	case isDominant(sp.heard):
 		return dominantTensions[up]
+	case isDiminished(sp.heard):
+		return false
+	case isMinorSeventh(sp.heard) && up == 9:
+		return false // the third of the dominant that a two prepares
 	case sp.heard.Has(3, -1):
 		return minorTensions[up]
 	}
@@ -101,10 +129,9 @@ func fits(p project.Pin, lead theory.Pitch) bool {
 	return len(p.Voices) > 0 && p.Voices[0].IsValid() && p.Voices[0].Name().PC() == lead.Name().PC()
 }
 
-// restlessness weighs how much a note asks for rest: by its beat, its length
-// and whether it closes a phrase.
-func (s *stage) restlessness(i int, comes early) int {
-	n := s.chart.Melody[i]
+// restlessness weighs how much note i, or the part n of it, asks for rest: by its
+// beat, its length and whether it closes a phrase.
+func (s *stage) restlessness(i int, n project.Note, comes early) int {
 	m := s.meterAt(n.Start)
 	pulse := m.Pulse()
 	cost := 0
@@ -175,13 +202,4 @@ func (s *stage) counted(t project.Ticks, m project.Meter) project.Ticks {
 		in += m.Length() - b.Length
 	}
 	return in
-}
-
-// closesPhrase reports whether a rest of at least a beat follows note i, or
-// nothing at all.
-func (s *stage) closesPhrase(i int, pulse project.Ticks) bool {
-	if i+1 == len(s.chart.Melody) {
-		return true
-	}
-	return s.chart.Melody[i+1].Start-s.chart.Melody[i].End() >= pulse
 }

@@ -44,6 +44,16 @@ const (
 	// a borrowed voice pushed out of its chord.
 	lostGuide = 24
 
+	// borrowInnerFreely replaces borrowInner where the passage borrows freely,
+	// leanToBorrow is taken off instead where it leans that way, and borrowSecond
+	// is the cost of a second borrowed voice.
+	borrowInnerFreely = 3
+	// borrowInnerTension is the cost of a second borrowed voice that brings a
+	// customary tension to a dominant.
+	borrowInnerTension = 12
+	leanToBorrow       = 4
+	borrowSecond       = 4
+
 	// suspended replaces lostGuide where the fourth stands for the third: that is
 	// a suspension, and the third is heard in it.
 	suspended = 6
@@ -63,6 +73,9 @@ const (
 	// gives the resolution away, so it only passes, where a borrowed note would
 	// leave the inner voices standing.
 	targetInPassing = 20
+	// borrowTension replaces borrowLead under a customary tension of a dominant at
+	// rest: its ninth is at home on it.
+	borrowTension = 3
 	// foreignAway is the cost of the away block of any family but the best: it
 	// leads somewhere else.
 	foreignAway = 14
@@ -75,7 +88,7 @@ const (
 	// family but a customary tension of the symbol, such as the thirteenth of a
 	// dominant.
 	ownNotes   = 20
-	ownTension = 5
+	ownTension = 2
 	// ownColour is the cost of the symbol's own notes under a lead that is one of
 	// them, where the symbol spells out tensions.
 	ownColour = 12
@@ -95,11 +108,27 @@ const (
 	// slideFromTone is added where the lead is one of the symbol's own notes and
 	// so has no need to lead anywhere.
 	slideFromTone = 10
+	// slideFromTension is added where the lead is a customary tension, such as the
+	// thirteenth of a dominant, and so has a chord of its own.
+	slideFromTension = 6
 	// slide is the cost of an approach by semitone under a note that has no
 	// other home, and slideByTone the same by whole tone, which is further from
 	// the chord that is in force.
 	slide       = 1
 	slideByTone = 5
+	// slideAlongScale is the cost of a slide along the scale of the key: it has
+	// less pull than one by semitone, and stays in the key.
+	slideAlongScale = 4
+	// approachByDominant is the cost of the next chord's dominant under a note
+	// that is off the family, approachUnasked the same where the note has a home.
+	approachByDominant = 4
+	approachUnasked    = 16
+	// commonToneApproach is the cost of the diminished chord on the root under a
+	// note that is off the family.
+	commonToneApproach = 6
+	// blueNote is the cost of a blue third or fifth over a dominant's own notes:
+	// it is heard as colour where a slide would be heard as passing.
+	blueNote = 6
 
 	// restlessBeat, restlessLength and restlessEnd are what an away block costs
 	// as a resting place: on a strong beat, on a long note, and at the end of a
@@ -134,6 +163,26 @@ const (
 	// closerVoicing is the cost of closing up a wide voicing whose lower voices
 	// would be muddy.
 	closerVoicing = 16
+	// smoothSemitone replaces perSemitone where the passage leans to smoothness.
+	smoothSemitone = 3
+	// alongLead is the cost of each inner voice that moves the way the lead does,
+	// where the passage leans to contrary motion.
+	alongLead = 3
+	// respaced is the cost of each interval of a block that changes by more than
+	// a whole tone over a leap, and leapFrom the widest step that is no leap.
+	respaced = 2
+	leapFrom = 5
+	// turnedGuide is the cost of a turn that loses the third or seventh of the
+	// dominant it stands for.
+	turnedGuide = 5
+	// alternated is the cost of turning to the family's other chord under a
+	// repeated note, and sameRepeat that of not doing so where the passage asks
+	// for it.
+	alternated = 3
+	sameRepeat = 12
+	// openAtClimax is the cost of keeping the passage's voicing at the climax of
+	// a phrase that may open.
+	openAtClimax = 14
 	// shapeChange is the cost of a change in the number of voices.
 	shapeChange = 6
 	// brokenSlide is the cost of an approach that does not reach the block it

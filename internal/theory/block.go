@@ -48,6 +48,9 @@ type Borrowing struct {
 	Chord Technique
 	// Note is the borrowed note and Instead the one that gave way to it.
 	Note, Instead Name
+	// Also and AlsoInstead are the same for a second borrowed voice; not valid
+	// where only one was borrowed.
+	Also, AlsoInstead Name
 }
 
 // BorrowLead puts the lead on the family's other chord (away under a home
@@ -74,6 +77,56 @@ func (f Family) BorrowLead(lead Pitch) []Borrowing {
 	return out
 }
 
+// BorrowTwo returns the blocks with two voices from the family's other chord:
+// the lead borrowed onto it with one of the voices under the lead moved to a
+// neighbouring step as well, and the lead's own chord with two inner voices
+// moved. No two voices share a pitch class.
+func (f Family) BorrowTwo(lead Pitch) []Borrowing {
+	var out []Borrowing
+	for _, b := range f.BorrowLead(lead) {
+		out = f.alsoInner(out, lead, b)
+	}
+	singles := f.BorrowInner(lead)
+	for i, b := range singles {
+		for _, c := range singles[i+1:] {
+			if b.Instead != c.Instead && b.Note != c.Note {
+				names := without(without(namesOf(b.Voices[1:]), c.Instead), c.Note)
+				out = appendTwo(out, lead, append(names, c.Note), b, c.Note, c.Instead)
+			}
+		}
+	}
+	return out
+}
+
+// alsoInner appends the blocks in which one more voice of a block with a
+// borrowed lead moves to a neighbouring step.
+func (f Family) alsoInner(out []Borrowing, lead Pitch, b Borrowing) []Borrowing {
+	scale := f.Scale()
+	for _, v := range b.Voices[1:] {
+		step, _ := f.StepOf(v.Name().PC())
+		for _, neighbour := range [2]int{(step + 7) % 8, (step + 1) % 8} {
+			note := scale[neighbour]
+			if note == b.Note || containsPC(namesOf(b.Voices), note) {
+				continue
+			}
+			names := append(without(namesOf(b.Voices[1:]), v.Name()), note)
+			out = appendTwo(out, lead, names, b, note, scale[step])
+		}
+	}
+	return out
+}
+
+// appendTwo stacks a block with two borrowed voices and keeps it when no voice
+// was lost to a doubling.
+func appendTwo(out []Borrowing, lead Pitch, names []Name, b Borrowing, also, alsoInstead Name) []Borrowing {
+	voices := Stack(lead, names...)
+	if len(voices) < len(b.Voices) {
+		return out
+	}
+	b.Voices, b.Also, b.AlsoInstead = voices, also, alsoInstead
+	return append(out, b)
+}
+
 // BorrowInner returns the family's own block under lead with one voice below
 // the lead moved to a neighbouring step, for each voice and neighbour. Steps
 // whose pitch is in the block already are left out.
@@ -89,7 +142,7 @@ func (f Family) BorrowInner(lead Pitch) []Borrowing {
 		for _, neighbour := range [2]int{(step + 7) % 8, (step + 1) % 8} {
 			note := scale[neighbour]
 			names := append(without(namesOf(voices[1:]), scale[step]), note)
-			out = append(out, Borrowing{Stack(lead, names...), own, note, scale[step]})
+			out = append(out, Borrowing{Voices: Stack(lead, names...), Chord: own, Note: note, Instead: scale[step]})
 		}
 	}
 	return out

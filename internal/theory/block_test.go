@@ -283,3 +283,43 @@ func TestNamesAreSymbols(t *testing.T) {
 		}
 	}
 }
+
+// TestBorrowTwo checks every block with two borrowed voices: four notes, the
+// lead on top, all on the family's scale, two of them not the chord's.
+func TestBorrowTwo(t *testing.T) {
+	for _, sixth := range Sixths {
+		f := NewFamily(MustParseName("C"), sixth)
+		for _, n := range f.Scale() {
+			lead := NewPitch(n, 5)
+			list := f.BorrowTwo(lead)
+			if len(list) == 0 {
+				t.Errorf("%v under %v: nothing", f, lead)
+			}
+			for _, b := range list {
+				chord := f.Home()
+				if b.Chord == Away {
+					chord = f.Away()
+				}
+				foreign := 0
+				for _, v := range b.Voices {
+					if _, ok := f.StepOf(v.Name().PC()); !ok {
+						t.Errorf("%v under %v: %v is off the scale", f, lead, b.Voices)
+					}
+					if !containsPC(chord[:], v.Name()) {
+						foreign++
+					}
+				}
+				if len(b.Voices) != 4 || b.Voices[0] != lead || foreign != 2 || pcsOfBlock(b.Voices).Len() != 4 {
+					t.Errorf("%v under %v: %v has %d voices of the other chord", f, lead, b.Voices, foreign)
+				}
+			}
+		}
+	}
+}
+
+func pcsOfBlock(voices []Pitch) (set PCSet) {
+	for _, v := range voices {
+		set = set.With(v.Name().PC())
+	}
+	return set
+}

@@ -73,7 +73,7 @@ func newDocument(r *arrange.Realisation) document {
 		Bars: bars(c, ruler), Melody: melody(r), Chords: chords(c),
 	}
 	for i := range r.Steps {
-		d.Steps = append(d.Steps, newStep(&r.Steps[i], ruler))
+		d.Steps = append(d.Steps, newSteps(&r.Steps[i], ruler)...)
 	}
 	for i := range r.Notes {
 		d.Notes = append(d.Notes, newNote(&r.Notes[i]))
@@ -125,19 +125,31 @@ func symbol(c theory.Chord) string {
 	return c.String()
 }
 
-func newStep(s *arrange.Step, ruler *project.Ruler) step {
+// newSteps returns the step of a melody attack and, where the inner voices move
+// under the held note, one for each later block with the same melody.
+func newSteps(s *arrange.Step, ruler *project.Ruler) []step {
+	out := []step{newStep(s, s.Start, s.Length(), s.Chord, &s.Block, ruler)}
+	for i := range s.Moves {
+		m := &s.Moves[i]
+		out = append(out, newStep(s, m.Start, m.Duration, m.Chord, &m.Block, ruler))
+	}
+	return out
+}
+
+// newStep returns one block of a step.
+func newStep(s *arrange.Step, start, duration project.Ticks, c theory.Chord, b *arrange.Block, ruler *project.Ruler) step {
 	out := step{
-		Start: int64(s.Start), Duration: int64(s.Duration),
-		Bar: ruler.BarNumber(ruler.BarAt(s.Start)), Beat: ruler.Beat(s.Start),
-		Melody: s.Lead.Key(), Chord: symbol(s.Chord),
-		Technique: s.Technique.String(), Voicing: s.Voicing.String(),
-		Voices: make([]int, 0, len(s.Voices)), Spelled: make([]string, 0, len(s.Voices)),
-		Name: s.Name, Reason: s.Reason, Pinned: s.Pinned,
+		Start: int64(start), Duration: int64(duration),
+		Bar: ruler.BarNumber(ruler.BarAt(start)), Beat: ruler.Beat(start),
+		Melody: s.Lead.Key(), Chord: symbol(c),
+		Technique: b.Technique.String(), Voicing: b.Voicing.String(),
+		Voices: make([]int, 0, len(b.Voices)), Spelled: make([]string, 0, len(b.Voices)),
+		Name: b.Name, Reason: b.Reason, Pinned: s.Pinned,
 	}
-	if s.Family.IsValid() {
-		out.Family = &family{s.Family.Tonic().String(), s.Family.Sixth().String()}
+	if b.Family.IsValid() {
+		out.Family = &family{b.Family.Tonic().String(), b.Family.Sixth().String()}
 	}
-	for _, v := range s.Voices {
+	for _, v := range b.Voices {
 		out.Voices = append(out.Voices, v.Key())
 		out.Spelled = append(out.Spelled, v.String())
 	}
