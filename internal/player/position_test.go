@@ -111,7 +111,7 @@ func clicksIn(stereo []float32) (at []int) {
 			continue
 		}
 		if quiet > second/10 {
-			at = append(at, int(math.Round(float64(i/2)/sampleRate*200))*5)
+			at = append(at, int(math.Round(float64(i/2)/sampleRate*100))*10)
 		}
 		quiet = 0
 	}

@@ -92,8 +92,9 @@ func dry() Config {
 	c := DefaultConfig()
 	c.Click, c.Master, c.Swell, c.Speed = 0, 1, 1, Stopped
 	for _, r := range []*RotorParams{&c.Rotary.Horn, &c.Rotary.Drum} {
-		r.Radius, r.Distance, r.Low, r.High = 0, 0.5, 0, 0
+		r.Radius, r.Low, r.High = 0, 0, 0
 	}
+	c.Rotary.Cabinet = 0
 	return c
 }
 

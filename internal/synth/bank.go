@@ -15,22 +15,36 @@ const (
 	// rampSeconds is how long a change of gain takes. It softens the edge of a
 	// contact without being heard as a fade.
 	rampSeconds = 0.002
+	// pedalRelease is how long a pedal key takes to fall silent: low notes
+	// that stop dead thump.
+	pedalRelease = 0.045
 )
 
 // bank is the generator bank. Each sine is stored as a loop of a whole number
 // of periods, so that a sample costs one load and no rounding ever adds up;
 // the loops lie one after the other in one array, each followed by a copy of
-// its first chunk of samples, so that reading a chunk never wraps. A generator
+// its first samples, so that reading a chunk never wraps. A generator
 // is heard in a division only while its gain there is not zero; the others
 // merely move on.
 type bank struct {
 	waves   []float32
 	start   [Generators]int
-	period  [Generators]int // length of the loop
-	pos     [Generators]int
-	voices  [Divisions]voices
+	period  [generators]int32 // length of the loop, at least chunk
+	pos     [generators]int32
+	voices  [buses]voices
 	samples int // length of a gain ramp
+	release int // of one that closes a pedal
+	steady  [Generators]tone
 }
+
+// generators is Generators rounded up to whole kernels.
+const generators = (Generators + 7) &^ 7
+
+// buses are the divisions and that of the struck accent.
+const (
+	buses     = Divisions + 1
+	accentBus = Divisions
+)
 
 // voices are the gains of all generators in one division, as ramps (see ramp
 // for the arithmetic). active has one bit a generator that sounds; they are
@@ -45,18 +59,42 @@ type voices struct {
 // (key 69) being 440.
 func Frequency(key float64) float64 { return 440 * math.Exp2((key-69)/12) }
 
-func (b *bank) init(rate int) {
+func (b *bank) init(rate int, partials float64) {
 	b.samples = max(1, int(rampSeconds*float64(rate)))
+	b.release = max(1, int(pedalRelease*float64(rate)))
 	total := 0
 	var periods [Generators]int
 	for g := range Generators {
-		periods[g], b.period[g] = loop(Frequency(float64(LowestKey+g)), float64(rate))
+		p, n := loop(Frequency(float64(LowestKey+g)), float64(rate))
+		times := (chunk + n - 1) / n
+		if partials > 0 {
+			times = partialsLoop/n + 1
+		}
+		periods[g], b.period[g] = times*p, int32(times*n)
 		b.start[g] = total
-		total += b.period[g] + chunk
+		total += times*n + chunk + pad
 	}
 	b.waves = make([]float32, total)
 	for g := range Generators {
-		b.fill(g, periods[g])
+		b.fill(g, periods[g], 1)
+		if partials > 0 {
+			b.colour(g, periods[g], partials)
+		}
+	}
+}
+
+// partialsLoop is the least length in samples of a loop with partials of its
+// own; the longer the loop, the closer together the pitches they can have.
+const partialsLoop = 8192
+
+// colour adds a second and a third partial a little sharp of the harmonics.
+// Whole periods of them fit the loop.
+func (b *bank) colour(g, periods int, level float64) {
+	for k, stretch := range [2]float64{2.004, 3.011} {
+		own := int(math.Round(stretch * float64(periods)))
+		if 2*own < int(b.period[g]) {
+			b.fill(g, own, level/float64(k+1))
+		}
 	}
 }
 
@@ -72,12 +110,13 @@ func loop(f, rate float64) (periods, samples int) {
 	}
 }
 
-func (b *bank) fill(g, periods int) {
-	n := b.period[g]
-	wave := b.waves[b.start[g] : b.start[g]+n+chunk]
+// fill adds a sine with a number of periods to a loop.
+func (b *bank) fill(g, periods int, level float64) {
+	n := int(b.period[g])
+	wave := b.waves[b.start[g] : b.start[g]+n+chunk+pad]
 	for i := range wave {
 		turn := float64(i%n) * float64(periods) / float64(n)
-		wave[i] = float32(math.Sin(2 * math.Pi * (turn - math.Floor(turn))))
+		wave[i] += float32(level * math.Sin(2*math.Pi*(turn-math.Floor(turn))))
 	}
 }
 
@@ -85,24 +124,23 @@ func (b *bank) fill(g, periods int) {
 // wheels on one shaft do; with equal phases a full chord would begin with all
 // of its partials aligned.
 func (b *bank) reset() {
-	for g := range b.pos {
-		b.pos[g] = g * 7919 % b.period[g]
+	for g := range Generators {
+		b.pos[g] = int32(g*7919) % b.period[g]
 	}
 	for d := range b.voices {
 		b.voices[d] = voices{}
 	}
 }
 
-// add changes the gain a generator is heading for.
-func (b *bank) add(d Division, g int, gain float32) {
-	v := &b.voices[d]
+// add changes the gain a generator is heading for, over the given frames.
+func (v *voices) add(g int, gain float32, frames int) {
 	now := v.now(g)
 	v.target[g] += gain
-	if float32(math.Abs(float64(v.target[g]))) < silent {
+	if abs(v.target[g]) < silent {
 		v.target[g] = 0 // what rounding left of sums that cancel
 	}
-	v.left[g] = int32(b.samples)
-	v.step[g] = (v.target[g] - now) / float32(b.samples)
+	v.left[g] = int32(frames)
+	v.step[g] = (v.target[g] - now) / float32(frames)
 	v.active[g>>6] |= 1 << (g & 63)
 }
 
@@ -111,77 +149,50 @@ const silent = 1e-6
 
 func (v *voices) now(g int) float32 { return v.target[g] - v.step[g]*float32(v.left[g]) }
 
-// render writes the next samples of a division and reports whether any
-// generator sounds in it; if none does, out is left as it was.
-func (b *bank) render(d Division, out []float32) bool {
-	v := &b.voices[d]
+// render writes the next samples of a bus and reports whether any generator
+// sounds in it; if none does, out is left as it was. Each sample is summed in
+// the order of the generators, whatever of them is on the move, so the sum
+// does not depend on how the frames are cut.
+func (b *bank) render(v *voices, out []float32) bool {
 	if v.active[0]|v.active[1] == 0 {
 		return false
 	}
 	clear(out)
+	list := b.steady[:0]
 	for half, set := range v.active {
 		for ; set != 0; set &= set - 1 {
-			b.voice(v, half<<6|bits.TrailingZeros64(set), out)
+			g := half<<6 | bits.TrailingZeros64(set)
+			from := b.start[g] + int(b.pos[g])
+			if v.left[g] == 0 {
+				list = append(list, tone{from, v.target[g]})
+				continue
+			}
+			sumTones(out, b.waves, list)
+			list = list[:0]
+			fadeTone(out, b.waves[from:from+len(out)], v.target[g], v.step[g], int(v.left[g]))
+			v.pass(g, len(out))
 		}
 	}
+	sumTones(out, b.waves, list)
 	return true
 }
 
-// voice adds one generator.
-func (b *bank) voice(v *voices, g int, out []float32) {
-	from := b.start[g] + b.pos[g]
-	wave := b.waves[from : from+len(out)]
-	if v.left[g] > 0 {
-		done := v.ramp(g, out, wave)
-		out, wave = out[done:], wave[done:]
-	}
+// pass lets n frames of a generator's ramp pass.
+func (v *voices) pass(g, n int) {
+	v.left[g] = max(0, v.left[g]-int32(n))
 	if v.left[g] == 0 && v.target[g] == 0 {
 		v.active[g>>6] &^= 1 << (g & 63)
-		return
-	}
-	accumulate(out, wave, v.target[g])
-}
-
-// ramp adds the samples during which the gain still moves and returns how
-// many they were.
-func (v *voices) ramp(g int, out, wave []float32) int {
-	n := min(int(v.left[g]), len(out))
-	target, step, left := v.target[g], v.step[g], v.left[g]
-	wave = wave[:n]
-	for i, w := range wave {
-		left--
-		out[i] += w * (target - step*float32(left))
-	}
-	v.left[g] = left
-	return n
-}
-
-// accumulate adds gain·wave to out.
-func accumulate(out, wave []float32, gain float32) {
-	for len(out) >= 8 && len(wave) >= 8 {
-		o, w := (*[8]float32)(out), (*[8]float32)(wave)
-		o[0] += gain * w[0]
-		o[1] += gain * w[1]
-		o[2] += gain * w[2]
-		o[3] += gain * w[3]
-		o[4] += gain * w[4]
-		o[5] += gain * w[5]
-		o[6] += gain * w[6]
-		o[7] += gain * w[7]
-		out, wave = out[8:], wave[8:]
-	}
-	for i := range out {
-		out[i] += gain * wave[i]
 	}
 }
 
-// step moves every generator on, sounding or not.
-func (b *bank) step(n int) {
-	for g := range b.pos {
-		p := b.pos[g] + n
-		for p >= b.period[g] {
-			p -= b.period[g]
+// settle ends all ramps at once.
+func (v *voices) settle() {
+	for half, set := range v.active {
+		for ; set != 0; set &= set - 1 {
+			v.pass(half<<6|bits.TrailingZeros64(set), math.MaxInt32)
 		}
-		b.pos[g] = p
 	}
 }
+
+// step moves every generator on by n frames, at most chunk, sounding or not.
+func (b *bank) step(n int) { turn(b.pos[:], b.period[:], int32(n)) }

@@ -12,6 +12,9 @@ type contacts struct {
 	held     [Divisions][128]uint8
 	closed   [Divisions][128][9]bool
 	gain     [Divisions][9]float32 // of each drawbar
+	down     [Divisions]int        // how many keys are held
+	accent   int                   // semitones from the key to the struck accent
+	leak     float32               // of the neighbours of a generator
 	place    [Divisions][128][9]uint16
 	pending  []action
 	due      int64 // frame of the earliest pending action
@@ -46,8 +49,8 @@ func (c *contacts) init(rate int) {
 }
 
 func (c *contacts) reset() {
-	pending, grid, instants := c.pending[:0], c.grid, c.instants
-	*c = contacts{pending: pending, grid: grid, instants: instants, due: never}
+	pending, grid, instants, leak := c.pending[:0], c.grid, c.instants, c.leak
+	*c = contacts{pending: pending, grid: grid, instants: instants, leak: leak, due: never}
 }
 
 func (c *contacts) press(d Division, key int, now int64) {
@@ -57,6 +60,7 @@ func (c *contacts) press(d Division, key int, now int64) {
 	}
 	*h++
 	if *h == 1 {
+		c.down[d]++
 		c.move(d, key, now, true)
 	}
 }
@@ -68,6 +72,7 @@ func (c *contacts) release(d Division, key int, now int64) {
 	}
 	*h--
 	if *h == 0 {
+		c.down[d]--
 		c.move(d, key, now, false)
 	}
 }
@@ -77,6 +82,7 @@ func (c *contacts) releaseAll(now int64) {
 		for key, h := range c.held[d] {
 			if h > 0 {
 				c.held[d][key] = 0
+				c.down[d]--
 				c.move(Division(d), key, now, false)
 			}
 		}
@@ -143,6 +149,9 @@ func (c *contacts) perform(now int64, b *bank, clicks *[Divisions]clicker) {
 		}
 		c.cancel(i)
 		c.closed[a.division][a.key][a.contact] = a.close
+		if a.division == Upper && a.contact == accentContact {
+			c.joinAccent(b, int(a.key), a.close)
+		}
 		gain := c.gain[a.division][a.contact]
 		if gain == 0 {
 			continue
@@ -151,7 +160,7 @@ func (c *contacts) perform(now int64, b *bank, clicks *[Divisions]clicker) {
 		if !a.close {
 			gain = -gain
 		}
-		connect(b, a.division, int(a.key), int(a.contact), gain)
+		c.connect(b, a.division, int(a.key), int(a.contact), gain)
 	}
 }
 
@@ -169,21 +178,37 @@ func (c *contacts) register(d Division, bars Drawbars, b *bank) {
 		}
 		for key := range c.closed[d] {
 			if c.closed[d][key][i] {
-				connect(b, d, key, i, change)
+				c.connect(b, d, key, i, change)
 			}
 		}
 	}
 }
 
 // connect adds gain to the generators behind a contact.
-func connect(b *bank, d Division, key, contact int, gain float32) {
+func (c *contacts) connect(b *bank, d Division, key, contact int, gain float32) {
 	if d != Pedal {
-		g := Generator(d, key, contact)
-		b.add(d, g, gain*tapers[g])
+		c.feed(b, d, Generator(d, key, contact), gain, b.samples)
 		return
 	}
+	frames := b.samples
+	if gain < 0 {
+		frames = b.release
+	}
 	for _, p := range pedalPartials[contact] {
-		g := fold(key + p.offset)
-		b.add(d, g, gain*p.weight*tapers[g])
+		c.feed(b, d, fold(key+p.offset), gain*p.weight, frames)
+	}
+}
+
+// feed adds gain to a generator and what leaks of its neighbours.
+func (c *contacts) feed(b *bank, d Division, g int, gain float32, frames int) {
+	v := &b.voices[d]
+	v.add(g, gain*tapers[g], frames)
+	if c.leak == 0 {
+		return
+	}
+	for _, n := range [2]int{g - 1, g + 1} {
+		if n >= 0 && n < Generators {
+			v.add(n, gain*c.leak*tapers[n], frames)
+		}
 	}
 }

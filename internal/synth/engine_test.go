@@ -197,6 +197,7 @@ func TestNothingHangs(t *testing.T) {
 		if len(e.keys.pending) != 0 {
 			t.Errorf("seed %d: %d contacts still about to move", seed, len(e.keys.pending))
 		}
+		e.bank.voices[accentBus].settle()
 		for d := range e.bank.voices {
 			if v := &e.bank.voices[d]; v.active[0]|v.active[1] != 0 {
 				t.Errorf("seed %d division %d: generators %x still sound", seed, d, v.active)
@@ -225,6 +226,9 @@ func TestInitRefuses(t *testing.T) {
 		func(c *Config) { c.Rotary.Crossover = math.NaN() },
 		func(c *Config) { c.Rotary.Horn.Radius = 2 },
 		func(c *Config) { c.Rotary.Drum.Fall = 0 },
+		func(c *Config) { c.Rotary.Mics.Distance = 0 },
+		func(c *Config) { c.Room.Size = 300 },
+		func(c *Config) { c.Leakage = 1 },
 	}
 	for i, change := range tests {
 		c := DefaultConfig()

@@ -36,6 +36,14 @@ const (
 	SetMaster
 	// SetClick sets the level of the contact click to Value, 0 to 1.
 	SetClick
+	// SetVibrato sets the vibrato of Division to Vibrato.
+	SetVibrato
+	// SetAccent sets the struck accent of the upper manual to Accent.
+	SetAccent
+	// SetDrive sets how far the sound is driven to Value, 0 (clean) to 1.
+	SetDrive
+	// SetRoom sets the level of the room to Value, 0 (none) to 1.
+	SetRoom
 	// Tick sounds the metronome once; Value above zero is its accent.
 	Tick
 )
@@ -52,6 +60,8 @@ type Event struct {
 	Key      uint8
 	Drawbars Drawbars
 	Rotary   Speed
+	Vibrato  Vibrato
+	Accent   Accent
 	Value    float32
 }
 

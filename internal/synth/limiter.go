@@ -2,146 +2,170 @@ package synth
 
 import "math"
 
-// limiter keeps every sample at or under Ceiling. It looks ahead: the gain at
-// a moment is the running minimum of what the next frames will need, released
-// slowly and averaged over the same window, so that it has come down all the
-// way, without a corner, when the peak arrives. While nothing is near the
-// ceiling it is a plain delay.
+// limiter keeps the true peak, which may lie between samples, under Ceiling.
+// It looks ahead in steps of grain frames: for each grain of its input it
+// finds the gain that the grain needs; the gain at the border of two grains is
+// the least that the next few need, released slowly and averaged, and in
+// between it moves in a straight line. So it has come down all the way,
+// without a step, when the peak arrives. While nothing is near the ceiling it
+// is a plain delay.
 type limiter struct {
-	window  int
+	line    [2][]float32 // input, oldest first
 	release float64
-	pos     int // in the delay
-	delay   []float32
-	hot     int // frames until the gain is certainly 1 again
-	now     int // frames since it became hot
-	// minima is a queue of ascending needs with the frame each came at: the
-	// front is the least of the window.
-	minima      []need
-	head, count int
-	gain        float64   // double precision, or it would stop short of 1
-	past        []float64 // the last gains, to average
-	pastPos     int
-	sum         float64
-}
-
-type need struct {
-	at   int
-	gain float64
+	at      int // frames of the grain that have passed
+	needs   [ahead + 1]float64
+	held    [ahead]float64 // gains after the release, to average
+	from    float64        // gain at the start of the grain that leaves
+	to      float64        // and at its end
+	between [chunk + pad]float32
 }
 
 const (
-	lookAheadSeconds = 0.0015
-	releaseSeconds   = 0.1
+	grain = 16
+	// ahead is how many grains the gain is averaged over. A border between two
+	// grains must suit both, and what is measured of a grain overlaps the next
+	// one; so each average looks at two grains more.
+	ahead = 4
+	// limiterDelay makes the last gain that is averaged look at all of the
+	// grain that leaves.
+	limiterDelay   = (ahead + 2) * grain
+	releaseSeconds = 0.1
+	// threshold leaves room for peaks that fall between the points at which
+	// the true peak is looked for: −0.45 dBFS.
+	threshold = 0.9495
+	// peakTaps is the length of the filters that find the quarter points
+	// between samples.
+	peakTaps = 12
 )
 
+// quarterFilters find the signal a quarter, a half and three quarters of the
+// way between the two middle samples; peakReach is how much greater than the
+// samples their results can be.
+var quarterFilters, peakReach = func() (f [3][]float32, reach float32) {
+	for q := range f {
+		taps, sum, most := make([]float64, peakTaps), 0.0, 0.0
+		for i := range taps {
+			t := float64(i-peakTaps/2+1) - float64(q+1)/4
+			r := t / (peakTaps / 2)
+			taps[i] = math.Sin(math.Pi*t) / (math.Pi * t) * bessel(5*math.Sqrt(max(0, 1-r*r)))
+			sum += taps[i]
+		}
+		for _, c := range taps {
+			f[q] = append(f[q], float32(c/sum))
+			most += math.Abs(c / sum)
+		}
+		reach = max(reach, float32(most))
+	}
+	return f, reach
+}()
+
 func (l *limiter) init(rate int) {
-	l.window = max(2, int(lookAheadSeconds*float64(rate)))
-	l.release = 1 - math.Exp(-1/(releaseSeconds*float64(rate)))
-	l.delay = make([]float32, 2*l.latency())
-	l.minima = make([]need, l.window+1)
-	l.past = make([]float64, l.window)
+	l.release = 1 - math.Exp(-grain/(releaseSeconds*float64(rate)))
+	for c := range l.line {
+		l.line[c] = make([]float32, limiterDelay+chunk+pad)
+	}
 }
 
-func (l *limiter) latency() int { return l.window - 1 }
+func (l *limiter) latency() int { return limiterDelay }
 
 func (l *limiter) reset() {
-	clear(l.delay)
-	l.pos, l.hot = 0, 0
+	for c := range l.line {
+		clear(l.line[c])
+	}
+	l.at, l.from, l.to = 0, 1, 1
+	for i := range l.needs {
+		l.needs[i] = 1
+	}
+	for i := range l.held {
+		l.held[i] = 1
+	}
 }
 
 // render limits left and right into out, interleaved.
 func (l *limiter) render(left, right, out []float32) {
-	right = right[:len(left)]
-	out = out[:2*len(left)]
-	for i, a := range left {
-		b := right[i]
-		gain := float32(1)
-		if peak := max(abs(a), abs(b)); peak > Ceiling || l.hot > 0 {
-			gain = l.next(peak)
-		}
-		d := l.delay[l.pos : l.pos+2]
-		out[2*i], out[2*i+1] = clip(d[0]*gain), clip(d[1]*gain)
-		d[0], d[1] = a, b
-		if l.pos += 2; l.pos == len(l.delay) {
-			l.pos = 0
+	n := len(left)
+	copy(l.line[0][limiterDelay:], left)
+	copy(l.line[1][limiterDelay:], right)
+	for i := 0; i < n; {
+		k := min(grain-l.at, n-i)
+		l.leave(i, out[2*i:2*(i+k)])
+		l.at += k
+		i += k
+		if l.at == grain {
+			l.at = 0
+			l.plan(limiterDelay + i)
 		}
 	}
-}
-
-// next takes the peak of a frame and returns the gain of the frame that
-// leaves the delay.
-func (l *limiter) next(peak float32) float32 {
-	if l.hot == 0 {
-		l.heat()
-	}
-	l.now++
-	if peak > Ceiling {
-		l.push(need{l.now, Ceiling / float64(peak)})
-	}
-	least := 1.0
-	if l.count > 0 && l.minima[l.head].at <= l.now-l.window {
-		l.pop()
-	}
-	if l.count > 0 {
-		least = l.minima[l.head].gain
-	}
-	l.follow(least)
-	l.sum += l.gain - l.past[l.pastPos]
-	l.past[l.pastPos] = l.gain
-	if l.pastPos++; l.pastPos == l.window {
-		l.pastPos = 0
-	}
-	return float32(l.sum / float64(l.window))
-}
-
-// heat begins a stretch of limiting from a gain of 1.
-func (l *limiter) heat() {
-	l.now, l.head, l.count, l.gain, l.pastPos = 0, 0, 0, 1, 0
-	for i := range l.past {
-		l.past[i] = 1
-	}
-	l.sum = float64(l.window)
-}
-
-// follow drops at once and rises slowly.
-func (l *limiter) follow(least float64) {
-	if least <= l.gain {
-		l.gain = least
-	} else {
-		l.gain += (least - l.gain) * l.release
-	}
-	if least == 1 && l.gain > 0.9999 {
-		l.gain = 1
-	}
-	if l.gain < 1 {
-		l.hot = l.window + 1
-	} else {
-		l.hot--
+	for c := range l.line {
+		copy(l.line[c], l.line[c][n:n+limiterDelay])
 	}
 }
 
-func (l *limiter) push(n need) {
-	for l.count > 0 && l.minima[l.at(l.count-1)].gain >= n.gain {
-		l.count--
+// leave writes frames that have been delayed, from index i of the lines on.
+func (l *limiter) leave(i int, out []float32) {
+	n := len(out) / 2
+	a, b := l.line[0][i:i+n], l.line[1][i:i+n]
+	if l.from == 1 && l.to == 1 {
+		for k, v := range a {
+			out[2*k], out[2*k+1] = clip(v), clip(b[k])
+		}
+		return
 	}
-	l.minima[l.at(l.count)] = n
-	l.count++
+	step := float32((l.to - l.from) / grain)
+	for k, v := range a {
+		gain := float32(l.from) + step*float32(l.at+k)
+		out[2*k], out[2*k+1] = clip(v*gain), clip(b[k]*gain)
+	}
 }
 
-func (l *limiter) pop() {
-	l.head = l.at(1)
-	l.count--
+// plan takes in the grain that has just become complete, up to index end of
+// the lines, and lays out the gain of the grain that leaves next. The filters
+// reach half their length into the grain after, so what is measured is the
+// grain that ended peakTaps/2 frames ago, and a little of its neighbours.
+func (l *limiter) plan(end int) {
+	need := 1.0
+	if p := l.truePeak(end); p > threshold {
+		need = threshold / float64(p)
+	}
+	least := need
+	for _, n := range l.needs {
+		least = min(least, n)
+	}
+	copy(l.needs[:], l.needs[1:])
+	l.needs[ahead] = need
+	last := l.held[ahead-1]
+	gain := min(least, last+(1-last)*l.release)
+	if least == 1 && gain > 0.9999 {
+		gain = 1
+	}
+	copy(l.held[:], l.held[1:])
+	l.held[ahead-1] = gain
+	sum := 0.0
+	for _, h := range l.held {
+		sum += h
+	}
+	l.from, l.to = l.to, sum/ahead
 }
 
-func (l *limiter) at(i int) int {
-	i += l.head
-	if i >= len(l.minima) {
-		i -= len(l.minima)
+// truePeak is the greatest amplitude, between samples too, of the grain that
+// ended peakTaps/2 frames before end.
+func (l *limiter) truePeak(end int) (most float32) {
+	from := end - grain - peakTaps/2
+	for c := range l.line {
+		near := peak(l.line[c][end-2*grain : end])
+		if near*peakReach <= threshold {
+			continue
+		}
+		most = max(most, near)
+		for _, f := range quarterFilters {
+			convolve(l.between[:grain], l.line[c][from-peakTaps/2+1:], f)
+			most = max(most, peak(l.between[:grain]))
+		}
 	}
-	return i
+	return most
 }
 
 func abs(x float32) float32 { return math.Float32frombits(math.Float32bits(x) &^ (1 << 31)) }
 
-// clip catches what the rounding of the average may leave above the ceiling.
+// clip catches what is not a number and what rounding may leave above.
 func clip(x float32) float32 { return max(-Ceiling, min(Ceiling, x)) }

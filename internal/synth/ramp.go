@@ -34,6 +34,12 @@ func (r *ramp) next() float32 {
 	return r.now()
 }
 
+// skip lets n frames pass.
+func (r *ramp) skip(n int) { r.left = max(0, r.left-n) }
+
+// idle reports whether the gain stays at v.
+func (r *ramp) idle(v float32) bool { return r.left == 0 && r.target == v }
+
 func (r *ramp) apply(x []float32) {
 	for i := 0; i < len(x); i++ {
 		if r.left == 0 {
@@ -62,15 +68,6 @@ func scale(x []float32, g float32) {
 	for i := range x {
 		x[i] *= g
 	}
-}
-
-// swellRange is how much softer the closed pedal is, in decibels: the box of
-// an organ is never silent.
-const swellRange = 18
-
-// swellGain is even in decibels over the travel of the pedal.
-func swellGain(v float32) float32 {
-	return decibels(swellRange * (float64(clamp01(v)) - 1))
 }
 
 // decibels returns the amplitude of a level.

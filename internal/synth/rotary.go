@@ -12,9 +12,23 @@ type RotaryParams struct {
 	// to 4000.
 	Crossover  float64
 	Horn, Drum RotorParams
-	// MicAngle is how far each of the two microphones stands from the front,
-	// in revolutions (0.25 is at the side).
-	MicAngle float64
+	Mics       Microphones
+	// Brake is the angle at which both come to rest when stopped, in
+	// revolutions from the front.
+	Brake float64
+	// Cabinet is the level of the early reflections from the cabinet's walls,
+	// 0 to 0.5.
+	Cabinet float64
+}
+
+// Microphones are the pair before the cabinet.
+type Microphones struct {
+	// Distance from the axis of the rotors, in metres, up to 10. Near
+	// microphones hear more of the turning.
+	Distance float64
+	// Angle is how far each stands from the front, in revolutions (0.25 is at
+	// the side).
+	Angle float64
 }
 
 // DefaultRotary returns the proportions usual for such cabinets: a horn of
@@ -24,34 +38,28 @@ func DefaultRotary() RotaryParams {
 	return RotaryParams{
 		Crossover: 800,
 		Horn: RotorParams{
-			Radius: 0.19, Distance: 0.55, Slow: 48.0 / 60, Fast: 400.0 / 60, Rise: 1.0, Fall: 1.3,
-			Corner: 1800, Low: 0.30, High: 0.75,
+			Radius: 0.19, Slow: 48.0 / 60, Fast: 400.0 / 60, Rise: 1.0, Fall: 1.3,
+			Corner: 1800, Low: 0.30, High: 0.70,
 		},
 		Drum: RotorParams{
-			Radius: 0.12, Distance: 0.60, Slow: -40.0 / 60, Fast: -340.0 / 60, Rise: 4.5, Fall: 4.0,
-			Corner: 400, Low: 0.18, High: 0.45,
+			Radius: 0.12, Slow: -40.0 / 60, Fast: -340.0 / 60, Rise: 4.5, Fall: 4.0,
+			Corner: 400, Low: 0.15, High: 0.40,
 		},
-		MicAngle: 0.18,
+		Mics:    Microphones{Distance: 0.8, Angle: 0.18},
+		Cabinet: 0.15,
 	}
 }
 
 func (p *RotaryParams) check() error {
-	if !(p.Crossover >= 200 && p.Crossover <= 4000) {
-		return fmt.Errorf("rotary crossover %g Hz: expected 200 to 4000", p.Crossover)
-	}
-	return errors.Join(p.Horn.check("horn"), p.Drum.check("drum"))
-}
-
-func (p *RotorParams) check(name string) error {
 	switch {
-	case !(p.Radius >= 0 && p.Radius < p.Distance && p.Distance <= 10):
-		return fmt.Errorf("%s radius %g m, distance %g m: expected 0 ≤ radius < distance ≤ 10", name, p.Radius, p.Distance)
-	case !(p.Rise > 0 && p.Fall > 0):
-		return fmt.Errorf("%s inertia %g and %g s: expected above 0", name, p.Rise, p.Fall)
-	case !(p.Corner > 0):
-		return fmt.Errorf("%s corner %g Hz: expected above 0", name, p.Corner)
+	case !(p.Crossover >= 200 && p.Crossover <= 4000):
+		return fmt.Errorf("rotary crossover %g Hz: expected 200 to 4000", p.Crossover)
+	case !(p.Mics.Distance > 0 && p.Mics.Distance <= 10):
+		return fmt.Errorf("microphones at %g m: expected above 0, up to 10", p.Mics.Distance)
+	case !(p.Cabinet >= 0 && p.Cabinet <= 0.5):
+		return fmt.Errorf("cabinet reflections %g: expected 0 to 0.5", p.Cabinet)
 	}
-	return nil
+	return errors.Join(p.Horn.check("horn", p.Mics.Distance), p.Drum.check("drum", p.Mics.Distance))
 }
 
 // rotary is the speaker. Once its input has been silent for a second it only
@@ -59,15 +67,17 @@ func (p *RotorParams) check(name string) error {
 type rotary struct {
 	bands      crossover
 	horn, drum rotor
-	low, high  [chunk]float32
-	quiet      int // frames of silence so far, up to sleep
+	walls      cabinet
+	band       [4][chunk + pad]float32 // of the drum below and above its corner, of the horn likewise
+	quiet      int                     // frames of silence so far, up to sleep
 	sleep      int
 }
 
 func (s *rotary) init(rate int, p RotaryParams) {
-	s.bands.init(p.Crossover, rate)
-	s.horn.init(rate, p.Horn, p.MicAngle)
-	s.drum.init(rate, p.Drum, p.MicAngle)
+	s.bands.init(p.Crossover, p.Drum.Corner, p.Horn.Corner, rate)
+	s.horn.init(rate, p.Horn, p.Mics, p.Brake)
+	s.drum.init(rate, p.Drum, p.Mics, p.Brake)
+	s.walls.init(rate, p.Cabinet)
 	s.sleep = rate
 }
 
@@ -75,6 +85,7 @@ func (s *rotary) reset(speed Speed) {
 	s.bands.reset()
 	s.horn.reset(speed)
 	s.drum.reset(speed)
+	s.walls.reset()
 	s.quiet = s.sleep
 }
 
@@ -92,10 +103,12 @@ func (s *rotary) render(x, left, right []float32) {
 		s.drum.turnOnly(len(x))
 		return
 	}
-	low, high := s.low[:len(x)], s.high[:len(x)]
-	s.bands.split(x, low, high)
-	s.horn.render(high, left, right)
-	s.drum.render(low, left, right)
+	n := len(x)
+	b := &s.band
+	s.bands.split(x, b[0][:n], b[1][:n], b[2][:n], b[3][:n])
+	s.drum.render(b[0][:n], b[1][:n], left, right)
+	s.horn.render(b[2][:n], b[3][:n], left, right)
+	s.walls.render(left, right)
 }
 
 // asleep counts the silence and reports whether it has lasted long enough.
@@ -111,4 +124,51 @@ func (s *rotary) asleep(x []float32) bool {
 		return false
 	}
 	return true
+}
+
+// cabinet adds the early reflections: what is radiated towards a side wall
+// reaches the front a little later, so each microphone hears the other's side
+// after one way across and its own after two.
+type cabinet struct {
+	level   float32
+	lag     [2]int // frames of the ways across and back
+	history int
+	line    [2][]float32
+}
+
+// cabinetPaths are the two ways in metres.
+var cabinetPaths = [2]float64{0.43, 0.97}
+
+func (c *cabinet) init(rate int, level float64) {
+	c.level = float32(level)
+	for i, m := range cabinetPaths {
+		c.lag[i] = max(1, int(m/speedOfSound*float64(rate)))
+	}
+	c.history = c.lag[1]
+	for i := range c.line {
+		c.line[i] = make([]float32, c.history+chunk+pad)
+	}
+}
+
+func (c *cabinet) reset() {
+	for i := range c.line {
+		clear(c.line[i])
+	}
+}
+
+func (c *cabinet) render(left, right []float32) {
+	if c.level == 0 {
+		return
+	}
+	n := len(left)
+	copy(c.line[0][c.history:], left)
+	copy(c.line[1][c.history:], right)
+	own, across := c.history-c.lag[1], c.history-c.lag[0]
+	mix(left, c.line[1][across:across+n], c.level)
+	mix(right, c.line[0][across:across+n], c.level)
+	mix(left, c.line[0][own:own+n], -c.level/2)
+	mix(right, c.line[1][own:own+n], -c.level/2)
+	for i := range c.line {
+		copy(c.line[i], c.line[i][n:n+c.history])
+	}
 }

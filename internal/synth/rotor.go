@@ -1,13 +1,15 @@
 package synth
 
-import "math"
+import (
+	"fmt"
+	"math"
+)
 
 // RotorParams describe one turning loudspeaker: a source on a circle before
 // two microphones.
 type RotorParams struct {
-	// Radius of the circle and Distance of the microphones from its centre,
-	// in metres; Distance is above Radius.
-	Radius, Distance float64
+	// Radius of the circle in metres, below the microphones' distance.
+	Radius float64
 	// Slow and Fast are revolutions a second; the sign is the direction.
 	Slow, Fast float64
 	// Rise and Fall are how long a change to a faster or slower speed takes
@@ -19,57 +21,69 @@ type RotorParams struct {
 	Corner, Low, High float64
 }
 
+func (p *RotorParams) check(name string, distance float64) error {
+	switch {
+	case !(p.Radius >= 0 && p.Radius < distance):
+		return fmt.Errorf("%s radius %g m, microphones at %g m: expected 0 ≤ radius < distance", name, p.Radius, distance)
+	case !(p.Rise > 0 && p.Fall > 0):
+		return fmt.Errorf("%s inertia %g and %g s: expected above 0", name, p.Rise, p.Fall)
+	case !(p.Corner > 0):
+		return fmt.Errorf("%s corner %g Hz: expected above 0", name, p.Corner)
+	}
+	return nil
+}
+
 // speedOfSound at 20 °C, in metres a second.
 const speedOfSound = 343
 
-// control is how many frames the speed is constant for; the path within is
-// followed by a parabola through its start, middle and end, whose error is
-// below −90 dB at the highest speed.
-const control = 32
-
-// rotor renders one turning loudspeaker to two microphones.
+// rotor renders one turning loudspeaker to two microphones: the source is
+// shaded by where it points, then travels the path from where it is. Speed is
+// constant within a control period, and the path follows a parabola through
+// its start, middle and end, whose error is below −90 dB at the highest speed.
 type rotor struct {
 	params     RotorParams
 	rate       float64
+	distance   float64
 	rise, fall float64 // share of the way covered in one control period
-	corner     float32
 	speed      float64 // revolutions a second
 	target     float64
+	brake      float64 // the angle it stops at, in revolutions
 	turn       float64 // angle in revolutions, 0 to 1
-	left       int     // frames left of the control period
+	at         int     // frames of the control period that have passed
 	nearest    float64 // path to take off, so that no delay is longer than needed
-	line       []float32
 	history    int
 	mic        [2]pickup
+	heard      [chunk + pad]float32
 }
 
-// pickup is what reaches one microphone: delay and gains on their way through
-// the control period, and the state of the directivity filter.
+// pickup is what travels to one microphone: the shaded source, and its delay
+// and gains on their way through the control period.
 type pickup struct {
-	angle                   float64 // in revolutions
-	delay, slope, curve     float32
-	low, lowStep            float32
-	high, highStep, lowPass float32
+	angle          float64 // in revolutions
+	way            glide
+	low, lowStep   float32
+	high, highStep float32
+	line           []float32
 }
 
-func (r *rotor) init(rate int, p RotorParams, micAngle float64) {
-	r.params, r.rate = p, float64(rate)
+func (r *rotor) init(rate int, p RotorParams, mics Microphones, brake float64) {
+	r.params, r.rate, r.distance, r.brake = p, float64(rate), mics.Distance, brake
 	r.rise = 1 - math.Exp(-3*control/(p.Rise*r.rate))
 	r.fall = 1 - math.Exp(-3*control/(p.Fall*r.rate))
-	r.corner = float32(1 - math.Exp(-2*math.Pi*p.Corner/r.rate))
-	r.nearest = p.Distance - p.Radius
+	r.nearest = r.distance - p.Radius
 	longest := 2*p.Radius/speedOfSound*r.rate + minDelay + 1
 	r.history = int(longest) + taps
-	r.line = make([]float32, r.history+chunk)
-	r.mic[0].angle, r.mic[1].angle = -micAngle, micAngle
+	for m := range r.mic {
+		r.mic[m].line = make([]float32, r.history+chunk+pad)
+	}
+	r.mic[0].angle, r.mic[1].angle = -mics.Angle, mics.Angle
 }
 
 func (r *rotor) reset(s Speed) {
-	clear(r.line)
 	r.set(s)
-	r.speed, r.turn, r.left = r.target, 0, 0
+	r.speed, r.turn, r.at = r.target, 0, 0
 	for m := range r.mic {
-		r.mic[m] = pickup{angle: r.mic[m].angle}
+		clear(r.mic[m].line)
 	}
 }
 
@@ -77,50 +91,59 @@ func (r *rotor) set(s Speed) {
 	r.target = [...]float64{0, r.params.Slow, r.params.Fast}[s]
 }
 
-// render adds what the microphones hear of x.
-func (r *rotor) render(x, left, right []float32) {
-	copy(r.line[r.history:], x)
-	for at := 0; at < len(x); {
-		if r.left == 0 {
+// render adds what the microphones hear of a source, given in two bands that
+// are directional in different degrees.
+func (r *rotor) render(low, high, left, right []float32) {
+	for i := 0; i < len(low); {
+		if r.at == 0 {
 			r.begin()
 		}
-		n := min(r.left, len(x)-at)
-		i := r.history + at
-		r.mic[0].hear(r.line, i, r.corner, left[at:at+n])
-		r.mic[1].hear(r.line, i, r.corner, right[at:at+n])
-		r.left -= n
-		at += n
+		n := min(control-r.at, len(low)-i)
+		for m := range r.mic {
+			r.mic[m].hear(low[i:i+n], high[i:i+n], r.history+i, r.at, r.heard[:n])
+			mix([2][]float32{left, right}[m][i:i+n], r.heard[:n], 1)
+		}
+		r.at = (r.at + n) % control
+		i += n
 	}
-	copy(r.line, r.line[len(x):len(x)+r.history])
+	for m := range r.mic {
+		line := r.mic[m].line
+		copy(line, line[len(low):len(low)+r.history])
+	}
+}
+
+// hear shades the source into the line and reads the line where it arrives.
+func (p *pickup) hear(low, high []float32, i, k int, out []float32) {
+	shade(p.line[i:i+len(low)], low, high, p.low, p.lowStep, p.high, p.highStep, k)
+	p.way.read(p.line, i, k, out)
 }
 
 // turnOnly lets n frames pass in silence.
 func (r *rotor) turnOnly(n int) {
 	for n > 0 {
-		if r.left == 0 {
+		if r.at == 0 {
 			r.begin()
 		}
-		k := min(r.left, n)
-		for m := range r.mic {
-			r.mic[m].skip(k)
-		}
-		r.left -= k
+		k := min(control-r.at, n)
+		r.at = (r.at + k) % control
 		n -= k
 	}
 }
 
 // begin starts a control period.
 func (r *rotor) begin() {
-	r.left = control
 	pace := r.fall
 	if math.Abs(r.target) > math.Abs(r.speed) {
 		pace = r.rise
 	}
 	r.speed += (r.target - r.speed) * pace
-	if math.Abs(r.target-r.speed) < 1e-4 {
+	step := r.speed * control / r.rate
+	switch {
+	case r.target == 0:
+		step = r.slowDown(step)
+	case math.Abs(r.target-r.speed) < 1e-4:
 		r.speed = r.target
 	}
-	step := r.speed * control / r.rate
 	for m := range r.mic {
 		r.aim(&r.mic[m], step)
 	}
@@ -128,31 +151,53 @@ func (r *rotor) begin() {
 	r.turn -= math.Floor(r.turn)
 }
 
+const (
+	// creep is the speed, in revolutions a second, at which a rotor that is
+	// braked looks for the angle it is to stop at.
+	creep = 0.25
+	// arrived is how near the angle the rotor stops, in revolutions.
+	arrived = 2e-4
+)
+
+// slowDown brings a braked rotor to rest at its angle: once it creeps, it
+// goes on creeping towards the angle, and the last stretch in proportion to
+// what is left. It returns the step of this control period.
+func (r *rotor) slowDown(step float64) float64 {
+	if r.speed == 0 || math.Abs(r.speed) > creep {
+		return step
+	}
+	way := r.brake - r.turn // in the direction of turning, 0 to 1
+	if r.speed < 0 {
+		way = -way
+	}
+	way -= math.Floor(way)
+	if way < arrived || way > 1-arrived {
+		r.speed = 0
+		return 0
+	}
+	r.speed = math.Copysign(min(creep, max(way*3/r.params.Fall, arrived)), r.speed)
+	return math.Copysign(min(math.Abs(r.speed)*control/r.rate, way), r.speed)
+}
+
 // aim lays out one microphone's control period of step revolutions.
 func (r *rotor) aim(p *pickup, step float64) {
 	at := r.turn - p.angle
-	d0, c0 := r.path(at)
-	d1, _ := r.path(at + step/2)
-	d2, c2 := r.path(at + step)
-	// Newton's forward differences of the parabola, a frame apart.
-	bend := (d2 - 2*d1 + d0) * 2 // over the whole period
-	p.curve = float32(2 * bend / (control * control))
-	p.slope = float32((d2-d0-bend)/control + bend/(control*control))
-	p.delay = float32(d0)
-	p.low, p.lowStep = between(away(c0, r.params.Low), away(c2, r.params.Low))
-	p.high, p.highStep = between(away(c0, r.params.High), away(c2, r.params.High))
-	if math.Abs(float64(p.lowPass)) < 1e-15 {
-		p.lowPass = 0 // see crossover.flush
-	}
+	d0, c0, near0 := r.path(at)
+	d1, _, _ := r.path(at + step/2)
+	d2, c2, near2 := r.path(at + step)
+	p.way = through(d0, d1, d2)
+	p.low, p.lowStep = between(near0*away(c0, r.params.Low), near2*away(c2, r.params.Low))
+	p.high, p.highStep = between(near0*away(c0, r.params.High), near2*away(c2, r.params.High))
 }
 
 // path returns the delay in frames from the source at an angle (revolutions,
-// 0 towards the microphone) and the cosine of the angle.
-func (r *rotor) path(turn float64) (delay, cos float64) {
+// 0 towards the microphone), the cosine of the angle, and the level by the
+// distance travelled, which is 1 at the microphone's distance.
+func (r *rotor) path(turn float64) (delay, cos, near float64) {
 	cos = math.Cos(2 * math.Pi * turn)
-	a, d := r.params.Radius, r.params.Distance
+	a, d := r.params.Radius, r.distance
 	metres := math.Sqrt(a*a + d*d - 2*a*d*cos)
-	return minDelay + (metres-r.nearest)/speedOfSound*r.rate, cos
+	return minDelay + (metres-r.nearest)/speedOfSound*r.rate, cos, d / metres
 }
 
 // away is the gain of a source at an angle that loses part when turned away.
@@ -160,28 +205,4 @@ func away(cos, part float64) float64 { return 1 - part*(1-cos)/2 }
 
 func between(from, to float64) (start, step float32) {
 	return float32(from), float32((to - from) / control)
-}
-
-// hear adds len(out) frames of line from index i on.
-func (p *pickup) hear(line []float32, i int, corner float32, out []float32) {
-	delay, slope, low, high, lowPass := p.delay, p.slope, p.low, p.high, p.lowPass
-	for k := range out {
-		y := read(line, i+k, delay)
-		lowPass += corner * (y - lowPass)
-		out[k] += lowPass*low + (y-lowPass)*high
-		delay += slope
-		slope += p.curve
-		low += p.lowStep
-		high += p.highStep
-	}
-	p.delay, p.slope, p.low, p.high, p.lowPass = delay, slope, low, high, lowPass
-}
-
-func (p *pickup) skip(n int) {
-	for range n {
-		p.delay += p.slope
-		p.slope += p.curve
-		p.low += p.lowStep
-		p.high += p.highStep
-	}
 }

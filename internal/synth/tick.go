@@ -8,6 +8,7 @@ type ticker struct {
 	rate            float64
 	turn, step      float64 // in radians
 	envelope, decay float32
+	wait            int // frames until it sounds
 }
 
 const (
@@ -22,18 +23,24 @@ func (t *ticker) init(rate int) {
 	t.decay = float32(math.Exp(-1 / (tickSeconds * t.rate)))
 }
 
-func (t *ticker) reset() { t.envelope = 0 }
+func (t *ticker) reset() { t.envelope, t.wait = 0, 0 }
 
 func (t *ticker) strike(accent bool) {
 	f := float64(tickFrequency)
 	if accent {
 		f = accentFrequency
 	}
+	t.wait = driveDelay // as long as the organ takes to come here
 	t.turn, t.step, t.envelope = 0, 2*math.Pi*f/t.rate, tickLevel
 }
 
 func (t *ticker) add(left, right []float32) {
-	for i := 0; i < len(left) && t.envelope != 0; i++ {
+	if t.envelope == 0 {
+		return
+	}
+	wait := min(t.wait, len(left))
+	t.wait -= wait
+	for i := wait; i < len(left) && t.envelope != 0; i++ {
 		y := t.envelope * float32(math.Sin(t.turn))
 		t.turn += t.step
 		t.envelope *= t.decay
