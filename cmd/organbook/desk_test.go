@@ -17,7 +17,7 @@ import (
 // desk is a screen, a sound server and a running program for one test: Xvfb
 // and a private pulseaudio with a null sink, both gone when the test ends.
 type desk struct {
-	t       *testing.T
+	t       testing.TB
 	dir     string
 	env     []string
 	window  string
@@ -26,7 +26,7 @@ type desk struct {
 }
 
 // builtProgram builds the program once for all tests of the package.
-func builtProgram(t *testing.T) string {
+func builtProgram(t testing.TB) string {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "organbook")
 	out, err := exec.Command("go", "build", "-o", path, ".").CombinedOutput()
@@ -38,7 +38,7 @@ func builtProgram(t *testing.T) string {
 
 // newDesk starts the screen. Tests that need one are skipped unless they are
 // asked for, since a plain go test must pass on any machine.
-func newDesk(t *testing.T, width, height int) *desk {
+func newDesk(t testing.TB, width, height int) *desk {
 	t.Helper()
 	if os.Getenv("ORGANBOOK_WINDOW_TEST") == "" {
 		t.Skip("set ORGANBOOK_WINDOW_TEST=1 (make test does) to drive the real window")
