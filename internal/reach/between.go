@@ -81,6 +81,13 @@ func (c *checker) controls() {
 	need := controlTime / c.Profile.Speed
 	for _, a := range c.Controls {
 		before, after := c.freeAround(a)
+		if free := after - before; free < need && a.EitherHand {
+			b := a
+			b.Limb = RightHand + LeftHand - a.Limb
+			if from, to := c.freeAround(b); to-from > free {
+				a, before, after = b, from, to
+			}
+		}
 		if free := after - before; free < need {
 			f := Finding{Kind: Control, Severity: Unplayable, Limb: a.Limb, At: a.At, Need: need, Time: max(0, free)}
 			if free > 0 {
@@ -99,7 +106,7 @@ func (c *checker) freeAround(a Action) (before, after float64) {
 	for i := range c.Notes {
 		n := &c.Notes[i]
 		switch {
-		case n.Limb != a.Limb:
+		case c.limbOf(i) != a.Limb:
 		case n.At < a.At && n.Until > a.At:
 			return a.Start, a.Start
 		case n.Until <= a.At:
@@ -109,4 +116,13 @@ func (c *checker) freeAround(a Action) (before, after float64) {
 		}
 	}
 	return before, after
+}
+
+// limbOf returns the limb that plays a note: for the pedals the foot that the
+// model chose.
+func (c *checker) limbOf(i int) Limb {
+	if m := &c.report.Marks[i]; m.Part != NoPart {
+		return m.Foot
+	}
+	return c.Notes[i].Limb
 }

@@ -82,7 +82,7 @@ func (c *checker) fastFeet(f *feet, i int, t tread, places [2]footPlace, run *in
 		if kindOfStep(was, p, t[k].part) == heelToeStep {
 			need = heelTime / f.profile.Speed
 		}
-		if need <= nearLimit*time {
+		if need <= NearLimit*time {
 			continue
 		}
 		c.addFastFoot(m, p, footLimbs[t[k].foot], gap, need, time, run)

@@ -194,13 +194,13 @@ func (c *checker) twoManuals(h *hand, i int, g grip) {
 	c.add(f, nil)
 }
 
-// nearLimit is the part of the time there is above which a move is demanding.
-const nearLimit = 0.8
+// NearLimit is the part of the time there is above which a move is demanding.
+const NearLimit = 0.8
 
 // fast reports moves with too little time for them.
 func (c *checker) fast(h *hand, i int, grips []grip, runs *handRuns) {
 	need, time := h.needTime(i-1, grips[i-1], grips[i]), h.joins[i-1].time
-	if need <= nearLimit*time {
+	if need <= NearLimit*time {
 		runs.fast = -1
 		return
 	}

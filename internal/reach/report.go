@@ -23,7 +23,10 @@ type Piece struct {
 type Action struct {
 	At    Ticks
 	Start float64 // seconds
-	Limb  Limb
+	// Limb is what leaves its keys; with EitherHand the other hand may do it
+	// as well.
+	Limb       Limb
+	EitherHand bool
 	// What is the control in words, such as "rotary fast".
 	What string
 }
@@ -122,6 +125,3 @@ func (c *checker) offKeys(i int) {
 	f.Text = offKeysText(n, k)
 	c.add(f, nil)
 }
-
-// width returns the stretch a hand may be asked for in text.
-func (c *checker) stretch(l Limb) Stretch { return c.Profile.Hands[l] }

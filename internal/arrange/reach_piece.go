@@ -1,0 +1,102 @@
+package arrange
+
+import (
+	"sort"
+
+	"organbook/internal/project"
+	"organbook/internal/reach"
+)
+
+// clock tells the time of written positions: the tempo of each bar, without
+// swing, which moves notes inside a beat but leaves its pace.
+type clock struct {
+	starts  []project.Ticks
+	seconds []float64 // of each bar's start
+	perTick []float64
+}
+
+func newClock(c *project.Chart) *clock {
+	k := &clock{}
+	tempo, at, time := c.Tempo, project.Ticks(0), 0.0
+	for i := range c.Bars {
+		if c.Bars[i].Tempo > 0 {
+			tempo = c.Bars[i].Tempo
+		}
+		if !(tempo > 0) {
+			tempo = 120
+		}
+		perTick := 60 / tempo / float64(project.Quarter)
+		k.starts, k.seconds, k.perTick = append(k.starts, at), append(k.seconds, time), append(k.perTick, perTick)
+		at += c.Bars[i].Length
+		time += float64(c.Bars[i].Length) * perTick
+	}
+	return k
+}
+
+// at returns the time of a written position in seconds from the start.
+func (k *clock) at(t project.Ticks) float64 {
+	i := sort.Search(len(k.starts), func(i int) bool { return k.starts[i] > t }) - 1
+	if i < 0 {
+		return 0
+	}
+	return k.seconds[i] + float64(t-k.starts[i])*k.perTick[i]
+}
+
+// ReachConsole returns a console as the reach model knows it.
+func ReachConsole(c project.Console) reach.Console {
+	of := func(k project.Compass) reach.Compass { return reach.Compass{Lowest: k.Lowest, Highest: k.Highest} }
+	out := reach.Console{Upper: of(c.Upper), Lower: of(c.Lower), Pedal: of(c.Pedal), Split: c.Split}
+	if c.Pedal.Keys() > 30 { // boards that wide are built concave
+		out.Board = reach.Concave
+	}
+	return out
+}
+
+// pieceOf is what a realisation asks of a player.
+func pieceOf(r *Realisation, p reach.Profile) reach.Piece {
+	console, known := project.ConsoleByID(r.Chart.Console)
+	if !known {
+		console, _ = project.ConsoleByID(project.DefaultConsole)
+	}
+	k := newClock(r.Chart)
+	piece := reach.Piece{Console: ReachConsole(console), Profile: p, Tempo: r.Chart.Tempo}
+	piece.Notes = make([]reach.Note, len(r.Notes))
+	for i := range r.Notes {
+		n := &r.Notes[i]
+		end := n.Start + n.Duration
+		piece.Notes[i] = reach.Note{
+			Start: k.at(n.Start), End: k.at(end), At: reach.Ticks(n.Start), Until: reach.Ticks(end),
+			Key: n.Key, Division: reach.Division(n.Division), Limb: reach.Limb(n.Limb),
+		}
+	}
+	piece.Controls = actionsOf(r.Cues, k)
+	return piece
+}
+
+// actionsOf lists what the cues ask of the limbs. A registration that is set
+// already asks for nothing.
+func actionsOf(cues []Cue, k *clock) (out []reach.Action) {
+	var set project.Registration
+	for _, q := range cues {
+		same := q.Kind == CueRegistration && q.Registration.Upper == set.Upper &&
+			q.Registration.Lower == set.Lower && q.Registration.Pedal == set.Pedal
+		set = q.Registration
+		if a, ok := actionOf(q, k); ok && !same {
+			out = append(out, a)
+		}
+	}
+	return out
+}
+
+// actionOf returns what a cue asks of a limb. What is set at the start is set
+// before playing.
+func actionOf(q Cue, k *clock) (reach.Action, bool) {
+	if q.Start == 0 {
+		return reach.Action{}, false
+	}
+	a := reach.Action{At: reach.Ticks(q.Start), Start: k.at(q.Start), Limb: reach.LeftHand, EitherHand: true, What: q.Kind.String() + " " + q.Value}
+	if q.Kind == CueExpression {
+		a.Limb, a.EitherHand = reach.RightFoot, false
+	}
+	return a, true
+}
