@@ -120,6 +120,7 @@ func (s *search) startThumbs(i int, g grip) thumbs {
 // advance works out the states of moment i from those of the one before.
 func (s *search) advance(i int) {
 	list := s.lists[i]
+	s.layers[i] = make([]state, 0, 2*len(list)*len(s.lists[i-1]))
 	line := s.joins[i-1].kind == lineJoin
 	three := line && i >= 2 && s.joins[i-2].kind == lineJoin
 	for b, g := range list {
@@ -152,6 +153,26 @@ func (s *search) advance(i int) {
 		s.slots[u] = 0
 	}
 	s.used = s.used[:0]
+	if line {
+		s.prune(i)
+	}
+}
+
+// prune drops states that cannot be on the cheapest way: what a state
+// remembers of its thumbs bears on the next two thumbs at most, so another
+// state of the same two grips that is cheaper by more than two strays stays
+// cheaper.
+func (s *search) prune(i int) {
+	var best [fingers][fingers]int
+	for k := range s.layers[i] {
+		st := &s.layers[i][k]
+		if b := &best[st.before][st.grip]; *b == 0 || st.cost+1 < *b {
+			*b = st.cost + 1 // one more, so that 0 is none
+		}
+	}
+	s.layers[i] = slices.DeleteFunc(s.layers[i], func(st state) bool {
+		return st.cost+1 > best[st.before][st.grip]+2*strayThumb
+	})
 }
 
 // triplesInto returns the costs of three notes that end with grip g at moment

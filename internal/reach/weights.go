@@ -115,6 +115,6 @@ const (
 	manualChange = 10
 	// tooSoon is the cost of a move the hand has no time for, and perTooSoon
 	// what each hundredth of the time it needs beyond adds.
-	tooSoon    = 100
-	perTooSoon = 2
+	tooSoon    = 20
+	perTooSoon = 1
 )
