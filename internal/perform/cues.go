@@ -79,5 +79,5 @@ func (s *setter) emit(e Event, kind Kind, value float64) {
 // sameStops reports whether two registrations draw the same, apart from the
 // rotary speaker and the swell.
 func sameStops(a, b *project.Registration) bool {
-	return a.Name == b.Name && a.Upper == b.Upper && a.Lower == b.Lower && a.Pedal == b.Pedal
+	return a.Name == b.Name && a.Upper == b.Upper && a.Lower == b.Lower && a.Pedal == b.Pedal && a.Effects == b.Effects
 }

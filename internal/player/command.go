@@ -39,7 +39,7 @@ type command struct {
 	countIn    []tick
 	mute       perform.LayerSet
 	generation uint64
-	events     [5]synth.Event
+	events     [settings]synth.Event
 	settings   int
 	keys       [maxAudition]Key
 	count      int

@@ -77,7 +77,8 @@ func (p *Player) SetClick(v float64) {
 // Tick sounds one click of the metronome, as for a tempo that is tapped.
 func (p *Player) Tick(accent bool) { p.events(click(tick{accent: accent}, 0)) }
 
-// events carries out up to five events at once.
+// events carries out some events at once, at most as many as a registration
+// needs.
 func (p *Player) events(list ...synth.Event) {
 	c := command{action: doEvents}
 	c.count = copy(c.events[:], list)

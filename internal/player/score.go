@@ -75,26 +75,36 @@ func (s *score) add(e *perform.Event, rate int) {
 // silences, rather than to the instrument's settings.
 func (n *note) isKey() bool { return n.Kind == synth.KeyDown || n.Kind == synth.KeyUp }
 
-// stops are the events that draw the stops of a registration; the speaker and
-// the swell are not among them.
-func stops(r *project.Registration) [3]synth.Event {
+// stops are the events that draw the stops of a registration, its effects
+// included; the speaker and the swell are not among them.
+func stops(r *project.Registration) [9]synth.Event {
 	pedal := synth.Event{Kind: synth.SetDrawbars, Division: synth.Pedal}
 	copy(pedal.Drawbars[:], r.Pedal[:])
-	return [3]synth.Event{
+	vibrato := func(d synth.Division) synth.Event {
+		return synth.Event{Kind: synth.SetVibrato, Division: d, Vibrato: synth.Vibrato(r.Vibrato[d])}
+	}
+	return [9]synth.Event{
 		{Kind: synth.SetDrawbars, Division: synth.Upper, Drawbars: synth.Drawbars(r.Upper)},
 		{Kind: synth.SetDrawbars, Division: synth.Lower, Drawbars: synth.Drawbars(r.Lower)},
 		pedal,
+		vibrato(synth.Upper), vibrato(synth.Lower), vibrato(synth.Pedal),
+		{Kind: synth.SetAccent, Accent: synth.Accent{
+			Pitch: synth.AccentPitch(r.Accent.Pitch), Loud: r.Accent.Loud, Long: r.Accent.Long}},
+		{Kind: synth.SetDrive, Value: float32(r.Drive)},
+		{Kind: synth.SetRoom, Value: float32(r.Room)},
 	}
 }
 
-// setting are the events that set everything a registration holds.
-func setting(r *project.Registration) [5]synth.Event {
+// settings is how many events set everything a registration holds.
+const settings = 11
+
+// setting are those events.
+func setting(r *project.Registration) (all [settings]synth.Event) {
 	s := stops(r)
-	return [5]synth.Event{
-		s[0], s[1], s[2],
-		{Kind: synth.SetRotary, Rotary: synth.Speed(r.Rotary)},
-		{Kind: synth.SetSwell, Value: float32(r.Swell)},
-	}
+	n := copy(all[:], s[:])
+	all[n] = synth.Event{Kind: synth.SetRotary, Rotary: synth.Speed(r.Rotary)}
+	all[n+1] = synth.Event{Kind: synth.SetSwell, Value: float32(r.Swell)}
+	return all
 }
 
 func ticks(clicks []perform.Click, rate int) []tick {

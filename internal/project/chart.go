@@ -179,6 +179,7 @@ type Registration struct {
 	Rotary Rotary
 	// Swell is the expression pedal, 0 (closed) to 1 (open).
 	Swell float64
+	Effects
 }
 
 // Drawbars are the nine settings of a manual, 16′ first, 0 to 8.

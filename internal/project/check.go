@@ -263,6 +263,7 @@ func (k *checker) registration(where string, r *Registration) {
 	if !(r.Swell >= 0 && r.Swell <= 1) {
 		k.add(where, "swell %v is outside 0 to 1", r.Swell)
 	}
+	k.effects(where, &r.Effects)
 }
 
 func (k *checker) pins() {

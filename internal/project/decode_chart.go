@@ -114,7 +114,27 @@ func (w wireRegistration) registration() (r Registration, err error) {
 			return r, fmt.Errorf("%s drawbars: %w", d.name, err)
 		}
 	}
-	return r, nil
+	r.Effects, err = w.effects()
+	return r, err
+}
+
+func (w wireEffects) effects() (e Effects, err error) {
+	e.Drive, e.Room = w.Drive, w.Room
+	if w.Accent != nil {
+		e.Accent.Loud, e.Accent.Long = w.Accent.Loud, w.Accent.Long
+		if e.Accent.Pitch, err = ParseAccentPitch(w.Accent.Pitch); err != nil {
+			return e, err
+		}
+	}
+	if len(w.Vibrato) != 0 && len(w.Vibrato) != len(e.Vibrato) {
+		return e, fmt.Errorf("vibrato of %d divisions instead of %d", len(w.Vibrato), len(e.Vibrato))
+	}
+	for i, word := range w.Vibrato {
+		if e.Vibrato[i], err = ParseVibrato(word); err != nil {
+			return e, err
+		}
+	}
+	return e, nil
 }
 
 func setDrawbars(to []uint8, from []int) error {

@@ -6,19 +6,19 @@ package project
 // partials it shows, and how far the lower manual and pedals step back.
 func Registrations() []Registration {
 	return []Registration{
-		{"full section", Drawbars{8, 6, 8, 7, 4, 5, 2, 2, 4}, Drawbars{5, 3, 7, 5, 2, 2}, [2]uint8{7, 5}, RotaryFast, 0.7},
-		{"shout brass", Drawbars{8, 7, 8, 8, 7, 8, 6, 6, 8}, Drawbars{6, 5, 8, 6, 3, 4, 0, 0, 2}, [2]uint8{8, 6}, RotaryFast, 0.9},
-		{"low brass", Drawbars{8, 8, 6, 3, 1}, Drawbars{7, 5, 6, 2}, [2]uint8{8, 4}, RotarySlow, 0.65},
-		{"muted brass", Drawbars{0, 2, 6, 3, 7, 4, 5, 3, 1}, Drawbars{0, 0, 6, 4, 2}, [2]uint8{6, 3}, RotarySlow, 0.5},
-		{"open brass", Drawbars{3, 5, 8, 8, 6, 5, 4, 2, 2}, Drawbars{2, 2, 7, 5, 3, 1}, [2]uint8{7, 5}, RotarySlow, 0.75},
-		{"reeds", Drawbars{2, 0, 7, 3, 6, 1, 5, 4, 0}, Drawbars{0, 0, 7, 2, 4}, [2]uint8{6, 3}, RotarySlow, 0.6},
-		{"low reeds", Drawbars{6, 1, 5, 1, 5, 0, 3}, Drawbars{5, 0, 6, 1, 3}, [2]uint8{6, 3}, RotarySlow, 0.55},
-		{"solo flute", Drawbars{0, 0, 8, 3, 0, 1}, Drawbars{0, 0, 5, 2}, [2]uint8{5, 2}, RotarySlow, 0.5},
-		{"solo reed", Drawbars{0, 0, 8, 1, 7, 0, 4, 2}, Drawbars{0, 0, 5, 3, 1}, [2]uint8{5, 3}, RotaryFast, 0.65},
-		{"soft comp", Drawbars{0, 3, 6, 2}, Drawbars{0, 0, 5, 3}, [2]uint8{5, 2}, RotaryStopped, 0.4},
-		{"round bass", Drawbars{4, 2, 6, 3}, Drawbars{8, 0, 5, 1}, [2]uint8{8, 2}, RotaryStopped, 0.55},
-		{"strings", Drawbars{0, 2, 5, 5, 5, 5, 4, 4, 4}, Drawbars{0, 1, 5, 4, 3, 2, 1}, [2]uint8{6, 3}, RotarySlow, 0.55},
-		{"ballad choir", Drawbars{6, 2, 7, 4, 0, 2, 0, 0, 1}, Drawbars{3, 0, 6, 2}, [2]uint8{7, 2}, RotarySlow, 0.45},
+		{"full section", Drawbars{8, 6, 8, 7, 4, 5, 2, 2, 4}, Drawbars{5, 3, 7, 5, 2, 2}, [2]uint8{7, 5}, RotaryFast, 0.7, Effects{Drive: 0.1, Room: 0.3}},
+		{"shout brass", Drawbars{8, 7, 8, 8, 7, 8, 6, 6, 8}, Drawbars{6, 5, 8, 6, 3, 4, 0, 0, 2}, [2]uint8{8, 6}, RotaryFast, 0.9, Effects{Drive: 0.25, Room: 0.35}},
+		{"low brass", Drawbars{8, 8, 6, 3, 1}, Drawbars{7, 5, 6, 2}, [2]uint8{8, 4}, RotarySlow, 0.65, Effects{Drive: 0.1, Room: 0.3}},
+		{"muted brass", Drawbars{0, 2, 6, 3, 7, 4, 5, 3, 1}, Drawbars{0, 0, 6, 4, 2}, [2]uint8{6, 3}, RotarySlow, 0.5, Effects{Vibrato: [3]Vibrato{ChorusLight}, Room: 0.3}},
+		{"open brass", Drawbars{3, 5, 8, 8, 6, 5, 4, 2, 2}, Drawbars{2, 2, 7, 5, 3, 1}, [2]uint8{7, 5}, RotarySlow, 0.75, Effects{Room: 0.3}},
+		{"reeds", Drawbars{2, 0, 7, 3, 6, 1, 5, 4, 0}, Drawbars{0, 0, 7, 2, 4}, [2]uint8{6, 3}, RotarySlow, 0.6, Effects{Vibrato: [3]Vibrato{ChorusMedium, ChorusLight}, Room: 0.3}},
+		{"low reeds", Drawbars{6, 1, 5, 1, 5, 0, 3}, Drawbars{5, 0, 6, 1, 3}, [2]uint8{6, 3}, RotarySlow, 0.55, Effects{Vibrato: [3]Vibrato{ChorusMedium, ChorusLight}, Room: 0.3}},
+		{"solo flute", Drawbars{0, 0, 8, 3, 0, 1}, Drawbars{0, 0, 5, 2}, [2]uint8{5, 2}, RotarySlow, 0.5, Effects{Accent: Accent{Pitch: AccentTwelfth}, Room: 0.3}},
+		{"solo reed", Drawbars{0, 0, 8, 1, 7, 0, 4, 2}, Drawbars{0, 0, 5, 3, 1}, [2]uint8{5, 3}, RotaryFast, 0.65, Effects{Accent: Accent{Pitch: AccentOctave}, Vibrato: [3]Vibrato{VibratoLight}, Room: 0.3}},
+		{"soft comp", Drawbars{0, 3, 6, 2}, Drawbars{0, 0, 5, 3}, [2]uint8{5, 2}, RotaryStopped, 0.4, Effects{Room: 0.25}},
+		{"round bass", Drawbars{4, 2, 6, 3}, Drawbars{8, 0, 5, 1}, [2]uint8{8, 2}, RotaryStopped, 0.55, Effects{Room: 0.2}},
+		{"strings", Drawbars{0, 2, 5, 5, 5, 5, 4, 4, 4}, Drawbars{0, 1, 5, 4, 3, 2, 1}, [2]uint8{6, 3}, RotarySlow, 0.55, Effects{Vibrato: [3]Vibrato{ChorusDeep, ChorusDeep}, Room: 0.45}},
+		{"ballad choir", Drawbars{6, 2, 7, 4, 0, 2, 0, 0, 1}, Drawbars{3, 0, 6, 2}, [2]uint8{7, 2}, RotarySlow, 0.45, Effects{Vibrato: [3]Vibrato{ChorusDeep, ChorusMedium}, Room: 0.45}},
 	}
 }
 

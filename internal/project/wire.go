@@ -98,6 +98,7 @@ type wireRegistration struct {
 	Pedal  []int   `json:"pedal"`
 	Rotary string  `json:"rotary"`
 	Swell  float64 `json:"swell"`
+	wireEffects
 }
 
 type wirePin struct {
