@@ -3,7 +3,6 @@ package ui
 import (
 	"errors"
 	"path/filepath"
-	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/dialog"
@@ -16,12 +15,13 @@ import (
 // Export asks for a name and writes the chart in another form, with progress
 // and a way to cancel.
 func (w *Window) Export(ending string) {
-	w.askSave("Export "+strings.TrimPrefix(ending, "."), w.suggestedName(ending), func(path string) {
-		if !strings.EqualFold(filepath.Ext(path), ending) {
-			path += ending
-		}
-		w.export(path)
-	})
+	w.askSave(exportTitles[ending], ending, w.export)
+}
+
+// exportTitles say what is written, by ending.
+var exportTitles = map[string]string{
+	".musicxml": "Export the score as MusicXML", ".mid": "Export a MIDI file", ".wav": "Export the sound",
+	".png": "Export a picture of the grid", ".json": "Export the realisation",
 }
 
 // errCancelled ends an export that the user cancelled.
@@ -65,6 +65,7 @@ func (w *Window) exported(path string, err error) {
 	case err != nil:
 		w.showError(err)
 	default:
+		w.prefs.setFolder(filepath.Dir(path))
 		w.session.Say("Exported to " + filepath.Base(path) + ".")
 	}
 }

@@ -8,7 +8,6 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/widget"
@@ -16,27 +15,20 @@ import (
 	"organbook/assets"
 	"organbook/internal/exchange/chartfile"
 	"organbook/internal/project"
-	"organbook/internal/ui/session"
+	"organbook/internal/ui/export"
 )
 
 // unlessUnsaved goes on when nothing would be lost, or asks first.
 func (w *Window) unlessUnsaved(then func()) {
-	if !w.session.Dirty() {
+	if !w.session.Worked() {
 		then()
 		return
 	}
-	var d *dialog.CustomDialog
-	answer := func(f func()) func() { return func() { d.Hide(); w.focusPanel(gridPanel); f() } }
-	closing := answer(func() {})
-	save := newEscButton("Save", answer(func() { w.saveThen(then) }), closing)
-	save.Importance = widget.HighImportance
-	drop := newEscButton("Do not save", answer(then), closing)
-	cancel := newEscButton("Cancel", closing, closing)
-	label := widget.NewLabel(fmt.Sprintf("“%s” has unsaved work. Save it first?", w.session.FileTitle()))
-	d = dialog.NewCustomWithoutButtons("Unsaved work", label, w.win)
-	d.SetButtons([]fyne.CanvasObject{cancel, drop, save})
-	d.Show()
-	w.win.Canvas().Focus(save)
+	w.ask(question{
+		title: "Unsaved work", text: fmt.Sprintf("“%s” has unsaved work. Save it first?", w.session.FileTitle()),
+		answers:  []answer{{"Cancel", func() {}}, {"Do not save", then}, {"Save", func() { w.saveThen(then) }}},
+		keyboard: 2, highlight: 2,
+	})
 }
 
 // saveThen saves and goes on when that succeeded.
@@ -49,29 +41,28 @@ func (w *Window) saveThen(then func()) {
 		}
 		return
 	}
-	w.askSave("Save chart", w.suggestedName(".organbook"), func(path string) {
+	w.askSave("Save the chart", ".organbook", func(path string) {
 		if w.saveTo(path) {
 			then()
 		}
 	})
 }
 
+// saveTo writes the chart to a file that becomes its own.
 func (w *Window) saveTo(path string) bool {
-	if !isChartPath(path) {
-		path += ".organbook"
-	}
 	if w.session.Save(path) != nil {
 		w.showError(errors.New(w.session.Message()))
 		return false
 	}
 	w.prefs.addRecent(path)
+	w.prefs.setFolder(filepath.Dir(path))
 	return true
 }
 
 // SaveFile writes the chart to its file, or asks for one.
 func (w *Window) SaveFile(as bool) {
 	if as {
-		w.askSave("Save chart as", w.suggestedName(".organbook"), func(path string) { w.saveTo(path) })
+		w.askSave("Save the chart as", ".organbook", func(path string) { w.saveTo(path) })
 		return
 	}
 	w.saveThen(func() {})
@@ -129,8 +120,7 @@ func (w *Window) openPath(path string) {
 	if file.Native {
 		w.session.Open(file.Chart, path)
 	} else {
-		w.session.Open(file.Chart, "")
-		w.session.MarkUnsaved()
+		w.session.OpenImported(file.Chart)
 		w.session.Say("Imported " + filepath.Base(path) + ". Save makes a chart of it.")
 	}
 	w.focusPanel(gridPanel)
@@ -139,8 +129,16 @@ func (w *Window) openPath(path string) {
 	}
 }
 
-// askOpen shows a file dialog with a line to type a path.
+// askOpen asks for a file by its path, from the recent ones or by browsing.
 func (w *Window) askOpen(then func(path string)) {
+	w.askPath(pathQuestion{
+		title: "Open", verb: "Open", label: "A chart or a lead sheet: its path",
+		text: w.prefs.folder(), recent: true, browse: w.browseFiles,
+	}, then)
+}
+
+// browseFiles shows the toolkit's list of files.
+func (w *Window) browseFiles(_ string, then func(path string), _ func()) {
 	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
 		if err != nil || r == nil {
 			return
@@ -150,44 +148,29 @@ func (w *Window) askOpen(then func(path string)) {
 		then(path)
 	}, w.win)
 	d.SetFilter(storage.NewExtensionFileFilter(chartfile.Endings))
-	w.typePath("Open", "Path of a chart or lead sheet", w.prefs.folder(), d, then)
+	w.showBrowser(d)
 }
 
-// typePath asks for a path in a line, with a button that browses instead.
-func (w *Window) typePath(verb, what, text string, browse interface{ Show() }, then func(path string)) {
-	if fd, ok := browse.(*dialog.FileDialog); ok {
-		if dir := w.startFolder(); dir != nil {
-			fd.SetLocation(dir)
-		}
-		fd.Resize(fyne.NewSize(900, 600))
-	}
-	var d *dialog.CustomDialog
-	closing := func() { d.Hide(); w.focusPanel(gridPanel) }
-	entry := newEscEntry(text, closing)
-	done := func() {
-		path := strings.TrimSpace(entry.Text)
-		if path == "" || strings.HasSuffix(path, "/") {
-			w.session.Say(session.Sentence(errNoName))
+// browseFolders shows the toolkit's list of folders; then gets the name that
+// was typed in the folder that was chosen. It writes nothing: what to write is
+// asked in the line of the path again.
+func (w *Window) browseFolders(typed string, then func(path string), back func()) {
+	d := dialog.NewFolderOpen(func(dir fyne.ListableURI, err error) {
+		if err != nil || dir == nil {
+			back()
 			return
 		}
-		closing()
-		then(expandHome(path))
+		then(filepath.Join(dir.Path(), filepath.Base(typed)))
+	}, w.win)
+	w.showBrowser(d)
+}
+
+func (w *Window) showBrowser(d *dialog.FileDialog) {
+	if dir := w.startFolder(); dir != nil {
+		d.SetLocation(dir)
 	}
-	entry.OnSubmitted = func(string) { done() }
-	ok := newEscButton(verb, done, closing)
-	ok.Importance = widget.HighImportance
-	other := newEscButton("Browse…", func() { d.Hide(); browse.Show() }, closing)
-	cancel := newEscButton("Cancel", closing, closing)
-	label := widget.NewLabel(what)
-	objects := []fyne.CanvasObject{label, entry}
-	if verb == "Open" {
-		objects = append(objects, w.recentButtons(func(path string) { closing(); then(path) })...)
-	}
-	d = dialog.NewCustomWithoutButtons(verb, container.NewVBox(objects...), w.win)
-	d.SetButtons([]fyne.CanvasObject{other, cancel, ok})
-	d.Resize(fyne.NewSize(560, 160))
+	d.Resize(fyne.NewSize(900, 600))
 	d.Show()
-	w.win.Canvas().Focus(entry)
 }
 
 // recentButtons lists recent files as buttons.
@@ -228,37 +211,63 @@ func expandHome(path string) string {
 	return path
 }
 
-// askSave asks for a path to write to; an existing file is asked about.
-func (w *Window) askSave(title, name string, then func(path string)) {
-	d := dialog.NewFileSave(func(u fyne.URIWriteCloser, err error) {
-		if err != nil || u == nil {
-			return
-		}
-		path := u.URI().Path()
-		u.Close()
-		then(path)
-	}, w.win)
-	d.SetFileName(name)
-	start := name
-	if dir := w.prefs.folder(); dir != "" {
-		start = filepath.Join(dir, name)
-	} else if home, err := os.UserHomeDir(); err == nil {
-		start = filepath.Join(home, name)
+// askSave asks for a path to write to. The ending is added first, and a file
+// of that name is asked about.
+func (w *Window) askSave(title, ending string, then func(path string)) {
+	w.askSaveAs(title, ending, w.suggestedPath(ending), then)
+}
+
+func (w *Window) askSaveAs(title, ending, start string, then func(path string)) {
+	q := pathQuestion{title: title, verb: "Save", label: "Folder and name; the ending is " + ending, text: start}
+	q.browse = func(typed string, _ func(string), back func()) {
+		again := func(path string) { w.askSaveAs(title, ending, path, then) }
+		w.browseFolders(typed, again, func() { again(typed) })
 	}
-	w.typePath("Save", title+": the path", start, d, func(path string) {
-		w.prefs.setFolder(filepath.Dir(path))
+	w.askPath(q, func(path string) {
+		path = withEnding(path, ending)
 		if _, err := os.Stat(path); err != nil {
 			then(path)
 			return
 		}
-		w.ask("Replace the file?", filepath.Base(path)+" exists. Replace it?", "Replace", "Cancel", func() { then(path) }, func() {})
+		w.ask(question{
+			title: "Replace the file?", text: filepath.Base(path) + " exists in " + filepath.Dir(path) + ". Replace it?",
+			answers: []answer{{"Cancel", func() {}}, {"Replace", func() { then(path) }}},
+		})
 	})
+}
+
+// suggestedPath is the chart's name in the folder that was last written to or
+// read from.
+func (w *Window) suggestedPath(ending string) string {
+	name := w.suggestedName(ending)
+	if dir := w.prefs.folder(); dir != "" {
+		return filepath.Join(dir, name)
+	}
+	if home, err := os.UserHomeDir(); err == nil {
+		return filepath.Join(home, name)
+	}
+	return name
+}
+
+// withEnding gives a path the ending of the kind of file it is for. The ending
+// of another kind that the program writes is replaced; anything else after a
+// full stop belongs to the name.
+func withEnding(path, ending string) string {
+	given := filepath.Ext(path)
+	if strings.EqualFold(given, ending) || ending == ".musicxml" && strings.EqualFold(given, ".mxl") {
+		return path
+	}
+	if export.Check(path) == nil {
+		path = strings.TrimSuffix(path, given)
+	}
+	return path + ending
 }
 
 // Quit closes the window, asking about unsaved work.
 func (w *Window) Quit() {
 	w.unlessUnsaved(func() {
 		w.session.Close()
+		w.desk.Close()
 		w.win.SetCloseIntercept(nil)
 		w.win.Close()
 	})

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
@@ -64,7 +65,7 @@ func TestSaveOpenAndWarnings(t *testing.T) {
 	w := open(t, Options{Chart: project.New()}, alwaysDark, fyne.NewSize(1280, 720))
 	typeRunes(w, "cde")
 	path := filepath.Join(dir, "tune")
-	if !w.saveTo(path) || w.session.Dirty() {
+	if !w.saveTo(path+".organbook") || w.session.Dirty() {
 		t.Fatal("saving failed")
 	}
 	want := w.session.Chart()
@@ -114,19 +115,134 @@ func TestImportShowsWarningsAndIsUnsaved(t *testing.T) {
 	}
 }
 
-func TestUnsavedWorkIsOfferedAfterACrash(t *testing.T) {
-	journal := filepath.Join(t.TempDir(), "journal")
-	first := open(t, Options{Chart: project.New(), Journal: journal}, alwaysDark, fyne.NewSize(1280, 720))
-	typeRunes(first, "cde")
-	want := first.session.Chart()
-	// The first window is never closed properly: the journal stays.
-	second := open(t, Options{Journal: journal}, alwaysDark, fyne.NewSize(1280, 720))
-	top := second.win.Canvas().Overlays().Top()
+// crash leaves a window's unsaved work in a folder, as a process that was cut
+// off does, and returns the chart.
+func crash(t *testing.T, folder, title, path string) *project.Chart {
+	t.Helper()
+	c, err := project.SetTitle{Title: title}.Apply(project.New())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := project.NewJournal(filepath.Join(folder, title+".journal")).Write(c, path); err != nil {
+		t.Fatal(err)
+	}
+	return c
+}
+
+// dialogText is all the text of what lies on top of the window.
+func dialogText(w *Window) string {
+	top := w.win.Canvas().Overlays().Top()
 	if top == nil {
-		t.Fatal("the work is not offered")
+		return ""
+	}
+	said := ""
+	walk(top, func(o fyne.CanvasObject) {
+		switch x := o.(type) {
+		case *widget.Label:
+			said += x.Text + "\n"
+		case *canvas.Text:
+			said += x.Text + "\n"
+		}
+	})
+	return said
+}
+
+func TestUnsavedWorkIsOfferedAfterACrash(t *testing.T) {
+	folder := t.TempDir()
+	want := crash(t, folder, "Night Ferry", "/music/ferry.organbook")
+	first := open(t, Options{Journal: folder}, alwaysDark, fyne.NewSize(1280, 720))
+	if said := dialogText(first); !strings.Contains(said, "Night Ferry") || !strings.Contains(said, "ferry.organbook") {
+		t.Errorf("the question does not name the chart and its file: %q", said)
+	}
+	press(first, fyne.KeyEscape)
+	if first.session.Chart().Title == "Night Ferry" || dialogText(first) != "" {
+		t.Error("Escape does not close the question")
+	}
+	second := open(t, Options{Journal: folder}, alwaysDark, fyne.NewSize(1280, 720))
+	if !strings.Contains(dialogText(second), "Night Ferry") {
+		t.Fatal("after Escape the work is not offered again")
 	}
 	press(second, fyne.KeyReturn)
-	if !second.session.Chart().Equal(want) || !second.session.Dirty() {
+	if !second.session.Chart().Equal(want) || !second.session.Dirty() || second.session.Path() != "/music/ferry.organbook" {
 		t.Error("the offered work is not the work left behind")
+	}
+	third := open(t, Options{Journal: folder}, alwaysDark, fyne.NewSize(1280, 720))
+	if said := dialogText(third); said != "" {
+		t.Errorf("the work of a window that is open is offered to another: %q", said)
+	}
+}
+
+func TestOnlyLettingGoForgetsUnsavedWork(t *testing.T) {
+	folder := t.TempDir()
+	crash(t, folder, "One", "")
+	crash(t, folder, "Two", "")
+	w := open(t, Options{Journal: folder}, alwaysDark, fyne.NewSize(1280, 720))
+	tapButton(t, w.win.Canvas().Overlays().Top(), "Let it go")
+	tapButton(t, w.win.Canvas().Overlays().Top(), "Ask me later")
+	if left, _ := filepath.Glob(filepath.Join(folder, "*.journal")); len(left) != 1 {
+		t.Errorf("left behind: %v", left)
+	}
+}
+
+func TestAnImportNobodyEditedIsNotAskedAbout(t *testing.T) {
+	w := open(t, Options{Chart: project.New(), Path: "lead.musicxml"}, alwaysDark, fyne.NewSize(1280, 720))
+	w.NewChart()
+	if dialogText(w) != "" {
+		t.Error("a question about an import that nobody touched")
+	}
+	w.session.OpenImported(project.New())
+	typeRunes(w, "c")
+	w.NewChart()
+	if dialogText(w) == "" {
+		t.Error("no question about an import that was edited")
+	}
+}
+
+// answerPath types a path into the question for one.
+func answerPath(t *testing.T, w *Window, path string) {
+	t.Helper()
+	entry, ok := w.win.Canvas().Focused().(*escEntry)
+	if !ok {
+		t.Fatal("no path is asked for")
+	}
+	entry.SetText(path)
+	press(w, fyne.KeyReturn)
+}
+
+func TestSavingAsksAboutTheFileItWrites(t *testing.T) {
+	dir := t.TempDir()
+	target := filepath.Join(dir, "foo.organbook")
+	if err := os.WriteFile(target, []byte("mine"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	w := open(t, Options{Chart: project.New()}, alwaysDark, fyne.NewSize(1280, 720))
+	w.SaveFile(true)
+	answerPath(t, w, filepath.Join(dir, "foo"))
+	if !strings.Contains(dialogText(w), "foo.organbook exists") {
+		t.Fatalf("no question about the file: %q", dialogText(w))
+	}
+	press(w, fyne.KeyReturn)
+	if got, _ := os.ReadFile(target); string(got) != "mine" {
+		t.Error("Enter replaces the file")
+	}
+	w.SaveFile(true)
+	answerPath(t, w, dir)
+	if !strings.Contains(dialogText(w), "folder") {
+		t.Errorf("a folder is taken for a file: %q", dialogText(w))
+	}
+	answerPath(t, w, filepath.Join(dir, "none", "bar"))
+	if w.prefs.folder() == filepath.Join(dir, "none") {
+		t.Error("the folder of a save that failed is proposed again")
+	}
+}
+
+func TestWithEnding(t *testing.T) {
+	for _, c := range []struct{ path, ending, want string }{
+		{"foo", ".mid", "foo.mid"}, {"foo.MID", ".mid", "foo.MID"}, {"tune.organbook", ".mid", "tune.mid"},
+		{"op. 3", ".wav", "op. 3.wav"}, {"a.mxl", ".musicxml", "a.mxl"}, {"a.mxl", ".png", "a.png"}, {"v1.2", ".organbook", "v1.2.organbook"},
+	} {
+		if got := withEnding(c.path, c.ending); got != c.want {
+			t.Errorf("%s for %s becomes %s, want %s", c.path, c.ending, got, c.want)
+		}
 	}
 }

@@ -1,8 +1,6 @@
 package ui
 
 import (
-	"errors"
-
 	"fyne.io/fyne/v2"
 
 	"organbook/internal/ui/command"
@@ -63,6 +61,3 @@ func (w *Window) Zoom(columns, rows int) {
 	w.grid.relayout()
 	w.grid.showCaret()
 }
-
-// errNoName answers for a path typed without a name.
-var errNoName = errors.New("the file needs a name")

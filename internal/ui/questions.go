@@ -1,7 +1,6 @@
 package ui
 
 import (
-	"errors"
 	"fmt"
 	"organbook/internal/ui/session"
 	"path/filepath"
@@ -11,45 +10,45 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
-
-	"organbook/internal/project"
 )
 
-// offerRecovered asks about work that a crash left behind.
-func (w *Window) offerRecovered() {
-	r, err := w.recovered, w.recoveryError
-	if w.opts.Journal == "" || errors.Is(err, project.ErrNoJournal) {
-		return
-	}
-	if err != nil {
-		w.session.Say(session.Sentence(err))
-		return
-	}
-	name := r.Chart.Title
-	if name == "" {
-		name = "an untitled chart"
-	} else {
-		name = "“" + name + "”"
-	}
-	open := func() {
-		w.session.Open(r.Chart, r.Original)
-		w.session.MarkUnsaved()
-	}
-	w.ask("Unsaved work was found", "The program ended with unsaved work on "+name+". Open it?", "Open it", "Let it go", open, w.session.ForgetJournal)
+// question is something to decide before going on.
+type question struct {
+	title, text string
+	// answers stand from left to right; Escape is the first that only closes.
+	answers []answer
+	// keyboard is the answer that Enter gives at first, highlight the one that
+	// is shown as the way on.
+	keyboard, highlight int
+	// escape is what Escape does; nil is the first answer.
+	escape func()
 }
 
-// ask puts a question with two answers; the first one has the keyboard, Escape
-// is the second.
-func (w *Window) ask(title, question, yes, no string, agree, decline func()) {
+// answer is one way to go on.
+type answer struct {
+	label string
+	do    func()
+}
+
+// ask puts a question.
+func (w *Window) ask(q question) {
 	var d *dialog.CustomDialog
-	answer := func(f func()) func() { return func() { d.Hide(); w.focusPanel(gridPanel); f() } }
-	first := newEscButton(yes, answer(agree), answer(decline))
-	first.Importance = widget.HighImportance
-	second := newEscButton(no, answer(decline), answer(decline))
-	d = dialog.NewCustomWithoutButtons(title, widget.NewLabel(question), w.win)
-	d.SetButtons([]fyne.CanvasObject{second, first})
+	closing := func(f func()) func() { return func() { d.Hide(); w.focusPanel(gridPanel); f() } }
+	if q.escape == nil {
+		q.escape = q.answers[0].do
+	}
+	var buttons []fyne.CanvasObject
+	for i, a := range q.answers {
+		b := newEscButton(a.label, closing(a.do), closing(q.escape))
+		if i == q.highlight {
+			b.Importance = widget.HighImportance
+		}
+		buttons = append(buttons, b)
+	}
+	d = dialog.NewCustomWithoutButtons(q.title, widget.NewLabel(q.text), w.win)
+	d.SetButtons(buttons)
 	d.Show()
-	w.win.Canvas().Focus(first)
+	w.win.Canvas().Focus(buttons[q.keyboard].(fyne.Focusable))
 }
 
 // showError shows a sentence with a button to go on.
@@ -78,7 +77,7 @@ func (w *Window) showWarnings(path string, warnings []string) {
 	shown := warnings[:min(len(warnings), maxWarnings)]
 	label := widget.NewLabel("• " + strings.Join(shown, "\n• "))
 	label.Wrapping = fyne.TextWrapWord
-	title := fmt.Sprintf("%s was read; %s", filepath.Base(path), counted(len(warnings), "note"))
+	title := fmt.Sprintf("%s was read; %s", filepath.Base(path), counted(len(warnings), "remark"))
 	w.showPage(title, container.NewVScroll(label), fyne.NewSize(620, 360))
 }
 

@@ -10,6 +10,7 @@ import (
 	"organbook/assets"
 	"organbook/internal/project"
 	"organbook/internal/ui/command"
+	"organbook/internal/ui/rescue"
 	"organbook/internal/ui/session"
 )
 
@@ -25,7 +26,7 @@ type Options struct {
 	Warnings []string
 	// Sound makes the session heard; nil is silence.
 	Sound session.Sound
-	// Journal is where unsaved work is kept; "" keeps none.
+	// Journal is the folder where unsaved work is kept; "" keeps none.
 	Journal string
 }
 
@@ -53,8 +54,8 @@ type Window struct {
 	bench   *benchView
 	console *consoleView
 
-	recovered     project.Recovered
-	recoveryError error
+	desk rescue.Desk
+	left []rescue.Found
 
 	pending  session.Change
 	flushing bool
@@ -78,12 +79,11 @@ func New(app fyne.App, opts Options) (*Window, error) {
 	w.win = app.NewWindow("Organbook")
 	w.build()
 	w.session.OnChange(w.changed)
-	// What a crash left behind is read before anything new is written there.
-	if opts.Journal != "" {
-		w.recovered, w.recoveryError = project.RecoverJournal(opts.Journal)
-	}
-	w.session.KeepJournal(project.NewJournal(opts.Journal))
+	deskError := w.openDesk()
 	w.openFirst(chart, demo)
+	if deskError != nil {
+		w.session.Say("Unsaved work cannot be kept for a crash: " + session.Sentence(deskError))
+	}
 	return w, nil
 }
 
@@ -97,8 +97,7 @@ func (w *Window) openFirst(chart *project.Chart, demo bool) {
 		w.session.Open(chart, w.opts.Path)
 		w.prefs.addRecent(w.opts.Path)
 	default:
-		w.session.Open(chart, "")
-		w.session.MarkUnsaved()
+		w.session.OpenImported(chart)
 	}
 }
 

@@ -25,7 +25,7 @@ func Run(o Options) error {
 		o.Sound = ui.NewSound(player.New(player.Options{}))
 	}
 	if o.Journal == "" {
-		o.Journal = journalPath()
+		o.Journal = journalFolder()
 	}
 	calmSoftwareGL()
 	a := app.NewWithID(appID)
@@ -47,16 +47,12 @@ func calmSoftwareGL() {
 	}
 }
 
-// journalPath is where unsaved work is kept; "" where there is no place for
+// journalFolder is where unsaved work is kept; "" where there is no place for
 // it.
-func journalPath() string {
+func journalFolder() string {
 	dir, err := os.UserCacheDir()
 	if err != nil {
 		return ""
 	}
-	dir = filepath.Join(dir, "organbook")
-	if os.MkdirAll(dir, 0o700) != nil {
-		return ""
-	}
-	return filepath.Join(dir, "unsaved.journal")
+	return filepath.Join(dir, "organbook")
 }

@@ -21,7 +21,7 @@ func (s *Session) KeepJournal(j project.Journal) { s.journal = Journal{keep: j} 
 // saved.
 func (s *Session) writeJournal() {
 	var err error
-	if s.Dirty() {
+	if s.Worked() {
 		err = s.journal.keep.Write(s.Chart(), s.path)
 	} else {
 		err = s.journal.keep.Remove()
@@ -42,11 +42,26 @@ func (s *Session) ForgetJournal() {
 // Path returns the chart's own file, "" when it has none.
 func (s *Session) Path() string { return s.path }
 
-// Dirty reports whether there is unsaved work.
+// Dirty reports whether the chart differs from what is on disk, as one that
+// was just imported does.
 func (s *Session) Dirty() bool { return s.history.Dirty() }
 
-// MarkUnsaved notes that the chart is on no disk, as after an import.
-func (s *Session) MarkUnsaved() {
+// Worked reports whether work would be lost: the chart is on no disk, and it
+// is not as an import made it, which can be had again.
+func (s *Session) Worked() bool { return s.Dirty() && s.Chart() != s.imported }
+
+// OpenImported replaces the chart by one that was made from another kind of
+// file.
+func (s *Session) OpenImported(c *project.Chart) {
+	s.Open(c, "")
+	s.imported = s.Chart()
+	s.history.MarkUnsaved()
+	s.notify(FileChanged)
+}
+
+// OpenRecovered replaces the chart by work that a crash left behind.
+func (s *Session) OpenRecovered(r project.Recovered) {
+	s.Open(r.Chart, r.Original)
 	s.history.MarkUnsaved()
 	s.writeJournal()
 	s.notify(FileChanged)

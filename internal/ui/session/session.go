@@ -28,6 +28,7 @@ type Session struct {
 	transport    transport
 	sound        Sound
 	journal      Journal
+	imported     *project.Chart // as an import made it, nil otherwise
 }
 
 // New opens a session on a chart. sound may be nil: then nothing is heard.
@@ -50,7 +51,7 @@ func (s *Session) reset(c *project.Chart, path string) {
 		s.sel = Selection{Caret: c.Melody[0].Start, Notes: []project.Ticks{c.Melody[0].Start}}
 	}
 	s.path, s.alternatives, s.message = path, nil, ""
-	s.transport.loop = [2]int{}
+	s.transport.loop, s.imported = [2]int{}, nil
 }
 
 // Open replaces the chart and its history. path is the chart's own file, ""

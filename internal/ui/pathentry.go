@@ -1,0 +1,78 @@
+package ui
+
+import (
+	"errors"
+	"os"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/widget"
+
+	"organbook/internal/ui/session"
+)
+
+// pathQuestion asks for a path in a line.
+type pathQuestion struct {
+	title, verb, label string
+	// text is what the line starts with.
+	text string
+	// recent lists recent files under the line.
+	recent bool
+	// browse shows a list to choose from instead; then is what the line's
+	// answer does, back what brings the line again.
+	browse func(typed string, then func(path string), back func())
+}
+
+// Errors of the line for a path.
+var (
+	errNoName = errors.New("the file needs a name")
+	errFolder = errors.New("this is a folder; write a name after it")
+)
+
+// askPath asks for a path; then gets it when it could be a file's.
+func (w *Window) askPath(q pathQuestion, then func(path string)) {
+	var d *dialog.CustomDialog
+	closing := func() { d.Hide(); w.focusPanel(gridPanel) }
+	entry := newEscEntry(q.text, closing)
+	problem := widget.NewLabel("")
+	problem.Importance = widget.DangerImportance
+	problem.Hide()
+	done := func() {
+		path, err := readPath(entry.Text)
+		if err != nil {
+			problem.SetText(session.Sentence(err))
+			problem.Show()
+			return
+		}
+		closing()
+		then(path)
+	}
+	entry.OnSubmitted = func(string) { done() }
+	ok := newEscButton(q.verb, done, closing)
+	ok.Importance = widget.HighImportance
+	other := newEscButton("Browse…", func() { d.Hide(); q.browse(expandHome(entry.Text), then, func() {}) }, closing)
+	cancel := newEscButton("Cancel", closing, closing)
+	objects := []fyne.CanvasObject{widget.NewLabel(q.label), entry, problem}
+	if q.recent {
+		objects = append(objects, w.recentButtons(func(path string) { closing(); then(path) })...)
+	}
+	d = dialog.NewCustomWithoutButtons(q.title, container.NewVBox(objects...), w.win)
+	d.SetButtons([]fyne.CanvasObject{other, cancel, ok})
+	d.Resize(fyne.NewSize(560, 160))
+	d.Show()
+	w.win.Canvas().Focus(entry)
+}
+
+// readPath returns the path that was typed, or says why it is none.
+func readPath(text string) (string, error) {
+	path := expandHome(strings.TrimSpace(text))
+	if path == "" {
+		return "", errNoName
+	}
+	if info, err := os.Stat(path); err == nil && info.IsDir() || strings.HasSuffix(path, string(os.PathSeparator)) {
+		return "", errFolder
+	}
+	return path, nil
+}
