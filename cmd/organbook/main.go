@@ -13,8 +13,9 @@ import (
 
 // Exit codes.
 const (
-	exitOK       = 0
-	exitUnusable = 2
+	exitOK         = 0
+	exitOutOfReach = 1 // check: something cannot be played
+	exitUnusable   = 2
 )
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
@@ -29,6 +30,9 @@ func run(args []string, stdout, stderr io.Writer) int {
 	if err == nil {
 		return exitOK
 	}
+	if errors.Is(err, errOutOfReach) {
+		return exitOutOfReach
+	}
 	if !errors.Is(err, errReported) {
 		fmt.Fprintln(stderr, sentence(err))
 	}
@@ -37,6 +41,9 @@ func run(args []string, stdout, stderr io.Writer) int {
 
 // errReported marks an error whose text the command has already printed.
 var errReported = errors.New("already reported")
+
+// errOutOfReach marks a check that found something unplayable, and reported it.
+var errOutOfReach = errors.New("something is out of reach")
 
 // sentence puts an error on one line behind the program's name.
 func sentence(err error) string {

@@ -41,7 +41,7 @@ work without a window.`,
 	root.Flags().StringVar(&withoutDisplay, "without-display", "",
 		"where there is no display, write the demo in every format to this `folder` instead of failing")
 	root.CompletionOptions.HiddenDefaultCmd = true
-	root.AddCommand(newConvertCommand(), newExplainCommand(), newChordCommand(), newDemoCommand())
+	root.AddCommand(newConvertCommand(), newExplainCommand(), newCheckCommand(), newChordCommand(), newDemoCommand())
 	return root
 }
 

@@ -70,17 +70,30 @@ func (rr *ReachReport) Remedies(i int) []Remedy {
 
 // helps tries an edit.
 func (rr *ReachReport) helps(f *reach.Finding, edit project.Edit) bool {
-	chart, err := edit.Apply(rr.Realisation.Chart)
-	if err != nil {
+	after := rr.try(edit)
+	if after == nil {
 		return false
 	}
-	after := reach.Check(pieceOf(Realise(chart, rr.options), rr.Profile))
 	for i := range after.Findings {
 		if g := &after.Findings[i]; g.Kind == f.Kind && g.Limb == f.Limb && g.Severity >= f.Severity && g.At <= f.Until && g.Until >= f.At {
 			return false
 		}
 	}
 	return unplayable(after) <= unplayable(rr.Report)
+}
+
+// try returns the report of the chart after an edit; nil where the edit fails.
+func (rr *ReachReport) try(edit project.Edit) *reach.Report {
+	key := fmt.Sprintf("%#v", edit)
+	if after, known := rr.tried[key]; known {
+		return after
+	}
+	var after *reach.Report
+	if chart, err := edit.Apply(rr.Realisation.Chart); err == nil {
+		after = reach.Check(pieceOf(Realise(chart, rr.options), rr.Profile))
+	}
+	rr.tried[key] = after
+	return after
 }
 
 // unplayable counts the moments that are out of reach.

@@ -17,6 +17,9 @@ type ReachReport struct {
 	Places []Place
 
 	options Options
+	// tried remembers the reports of edits that Remedies has tried, because
+	// findings of one passage share their ways out.
+	tried map[string]*reach.Report
 }
 
 // Place is where a finding is.
@@ -32,7 +35,7 @@ type Place struct {
 // CheckReach fingers and pedals a realisation for a player. options are those
 // it was realised with; remedies are tried with the same.
 func CheckReach(r *Realisation, options Options, p reach.Profile) *ReachReport {
-	rr := &ReachReport{Realisation: r, Profile: p, Report: reach.Check(pieceOf(r, p)), options: options}
+	rr := &ReachReport{Realisation: r, Profile: p, Report: reach.Check(pieceOf(r, p)), options: options, tried: map[string]*reach.Report{}}
 	if len(rr.Findings) == 0 {
 		return rr
 	}
