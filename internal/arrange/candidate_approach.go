@@ -14,46 +14,43 @@ func (m *maker) scaleSlides(nextLead theory.Pitch, next []candidate) {
 	if len(next) == 0 || !key.IsValid() || m.onFamily() || m.inOtherMode() {
 		return
 	}
-	steps := m.spot.lead.Diatonic() - nextLead.Diatonic()
-	if steps != 1 && steps != -1 || !onKey(key, m.spot.lead.Name()) {
-		return
+	direction := 1
+	if m.spot.lead.Key() < nextLead.Key() {
+		direction = -1
 	}
 	for _, i := range cheapest(next, 1) {
-		if voices := alongScale(next[i].voices, key, steps); voices != nil && voices[0].Key() == m.spot.lead.Key() {
-			voices[0] = m.spot.lead
-			m.addSpread(candidate{origin: fromScale, technique: theory.Approach, voicing: next[i].voicing, into: i + 1},
-				voices, pay(chargeSlide, slideAlongScale).plus(chargeUnrest, m.spot.restless))
+		voices := alongScale(next[i].voices, key, direction)
+		if voices == nil || voices[0].Key() != m.spot.lead.Key() {
+			continue
 		}
+		voices[0] = m.spot.lead
+		m.addSpread(candidate{origin: fromScale, technique: theory.Approach, voicing: next[i].voicing, into: i + 1},
+			voices, pay(chargeSlide, slideAlongScale).plus(chargeUnrest, m.spot.restless))
 	}
 }
 
-// onKey reports whether a note has no accidental in the key.
-func onKey(key theory.Key, n theory.Name) bool {
-	d := n.Fifths() - key.Fifths()
-	return d >= -1 && d <= 5
+// signature returns the pitch classes of a key's signature.
+func signature(key theory.Key) (set theory.PCSet) {
+	for f := key.Fifths() - 1; f <= key.Fifths()+5; f++ {
+		set = set.With(theory.NameFromFifths(f).PC())
+	}
+	return set
 }
 
-// alongScale moves every voice by a step of the signature, nil where a voice is
-// not on it or leaves the keys.
-func alongScale(block []theory.Pitch, key theory.Key, steps int) []theory.Pitch {
+// alongScale moves every voice by a step of the signature, up or down, and
+// returns nil where a voice is not on it or leaves the keys.
+func alongScale(block []theory.Pitch, key theory.Key, direction int) []theory.Pitch {
+	scale := signature(key)
 	out := make([]theory.Pitch, len(block))
 	for i, v := range block {
-		if !onKey(key, v.Name()) {
+		if !scale.Has(v.Key()) {
 			return nil
 		}
-		letter := theory.Letter((int(v.Name().Letter()) + steps + 7) % 7)
-		for alter := -2; alter <= 2; alter++ {
-			n := theory.NewName(letter, alter)
-			if !onKey(key, n) {
-				continue
-			}
-			distance := (n.PC() - v.Name().PC() + 12) % 12
-			if steps < 0 {
-				distance -= 12
-			}
-			out[i] = theory.PitchAt(n, v.Key()+distance)
+		to := v.Key() + direction
+		for !scale.Has(to) {
+			to += direction
 		}
-		if !out[i].IsValid() {
+		if out[i] = theory.PitchAt(key.Spell(to), to); !out[i].IsValid() {
 			return nil
 		}
 	}

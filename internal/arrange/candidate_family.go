@@ -172,7 +172,7 @@ func (m *maker) innerPrice(sv theory.Service, note theory.Name) price {
 // a dominant whose lead is borrowed anyway.
 func (m *maker) brings(sv theory.Service, b theory.Borrowing) bool {
 	up := (b.Also.PC() - m.spot.heard.Root().PC() + 12) % 12
-	return sv.Leading && b.Note == m.spot.lead.Name() && isDominant(m.spot.heard) && dominantTensions[up] &&
+	return sv.Leading && b.Note.PC() == m.spot.lead.Name().PC() && isDominant(m.spot.heard) && dominantTensions[up] &&
 		!hasPC(m.spot.guides, b.AlsoInstead)
 }
 

@@ -63,10 +63,10 @@ func (p *player) leftFreeFrom(st stretch) project.Ticks {
 }
 
 func (p *player) playShell(st stretch, sh shell) {
-	for k, v := range sh.pitches {
+	for _, v := range sh.pitches {
 		p.notes = append(p.notes, Note{
 			Start: st.start, Duration: st.end - st.start, Key: v.Key(), Division: Lower, Limb: LeftHand,
-			Layer: LayerComp, Step: -1, Pitch: v, Finger: finger(k, len(sh.pitches)),
+			Layer: LayerComp, Step: -1, Pitch: v,
 		})
 	}
 }

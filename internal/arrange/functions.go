@@ -54,6 +54,10 @@ type reading struct {
 	// seventh or sixth; colours its written tensions and altered fifths; tones
 	// all it holds. They are kept here so that each is worked out once a span.
 	guides, colours, tones []theory.Name
+	// key is the key the chord is heard in, which a modulation changes.
+	key theory.Key
+	// pedal reports that the chord moves over a bass that stays.
+	pedal bool
 	// upbeat marks the stretch before the first change, where melody takes
 	// the first chord but bass and comp are silent.
 	upbeat bool
@@ -72,7 +76,12 @@ func analyse(s *stage) ([]Span, []reading) {
 		readings[i].role = roleOf(s, spans, next, i)
 	}
 	for i := range spans {
-		readings[i].settle(s, spans, next, i)
+		readings[i].seekGoal(s, spans, next, i)
+	}
+	modulate(s, spans, readings)
+	pedals(spans, readings)
+	for i := range spans {
+		readings[i].settle(s, spans, i)
 	}
 	for i := range spans {
 		spans[i].describe(s, spans, readings, next, i)
@@ -106,7 +115,9 @@ func cutSpans(s *stage) ([]Span, []reading) {
 
 // successors returns for each span the span whose chord follows it in
 // performance, -1 for none. An ending that repeats goes back to the repeat
-// sign; the last chord goes back to the first, as a form goes round.
+// sign, a jump to its sign or the beginning; the last chord goes back to the
+// first, as a form goes round. A repeat without endings and a way to the coda
+// have two successors: the next chord on the page counts, as the eye reads it.
 // Repetitions of the same root are skipped by follow, not here.
 func successors(s *stage, spans []Span) []int {
 	next := make([]int, len(spans))
@@ -122,12 +133,13 @@ func successors(s *stage, spans []Span) []int {
 		if bar.RepeatStart {
 			back = b
 		}
-		if !bar.RepeatEnd || len(bar.Ending) == 0 {
+		to := s.goesTo(b, back)
+		if to < 0 {
 			continue
 		}
 		last := spanAt(spans, s.rule.BarStart(b+1)-1)
 		if spans[last].End <= s.rule.BarStart(b+1) {
-			next[last] = spanAt(spans, s.rule.BarStart(back))
+			next[last] = spanAt(spans, s.rule.BarStart(to))
 		}
 	}
 	return next
@@ -222,7 +234,7 @@ func roleOf(s *stage, spans []Span, next []int, i int) role {
 	key := s.keyAt(spans[i].Start)
 	switch {
 	case isDominant(c) || dominantTriad(c, to, key):
-		if prepared(spans, i) && playable(to) && rise(c, to) == 5 {
+		if prepared(spans, next, i) && playable(to) && rise(c, to) == 5 {
 			return roleFive
 		}
 		return dominantRole(c, to, key)
@@ -281,8 +293,8 @@ func isTonicInDisguise(c theory.Chord, key theory.Key) bool {
 }
 
 // prepared reports whether the chord before span i is the two of its dominant.
-func prepared(spans []Span, i int) bool {
-	return i > 0 && couldBeTwo(spans[i-1].Chord) && rise(spans[i-1].Chord, spans[i].Chord) == 5
+func prepared(spans []Span, next []int, i int) bool {
+	return i > 0 && next[i-1] == i && couldBeTwo(spans[i-1].Chord) && rise(spans[i-1].Chord, spans[i].Chord) == 5
 }
 
 func dominantRole(c, to theory.Chord, key theory.Key) role {
@@ -333,16 +345,14 @@ func preparesDominant(s *stage, spans []Span, next []int, j int, c theory.Chord)
 	return up == 5 || up == 11
 }
 
-// settle finds the goal and the families of span i once all roles are known.
-func (r *reading) settle(s *stage, spans []Span, next []int, i int) {
+// seekGoal finds the goal of span i once all roles are known.
+func (r *reading) seekGoal(s *stage, spans []Span, next []int, i int) {
 	c := spans[i].Chord
 	j := follow(spans, next, i)
 	if j < 0 || r.role == roleFive || r.role == roleSub || r.role == roleBackdoor {
 		j = max(0, resolution(spans, next, i))
 	}
 	switch r.role {
-	case roleNone:
-		return
 	case roleFive, roleSub, roleBackdoor, roleLeadingDim:
 		r.goal = spans[j].Chord
 		if key := s.keyAt(spans[i].Start); r.role == roleFive && isDeceptive(c, r.goal, key) {
@@ -352,7 +362,18 @@ func (r *reading) settle(s *stage, spans []Span, next []int, i int) {
 	case roleTwo:
 		spans[i].Target = spans[j].Chord
 		r.goal = goalOfTwo(s, spans, next, j)
+	case roleDim:
+		r.goal = dimGoal(c, s.keyAt(spans[i].Start))
+		spans[i].Target = spans[j].Chord
 	}
+}
+
+// settle finds the families of span i and what its blocks need to know of it.
+func (r *reading) settle(s *stage, spans []Span, i int) {
+	if r.role == roleNone {
+		return
+	}
+	c := spans[i].Chord
 	r.services = servicesOf(s, spans, r, i)
 	r.heard = c
 	if r.playedAsFive(s, spans[i].Start) {

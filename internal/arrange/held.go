@@ -1,6 +1,9 @@
 package arrange
 
-import "organbook/internal/project"
+import (
+	"organbook/internal/project"
+	"organbook/internal/theory"
+)
 
 // A held note is arranged in parts where something changes under it:
 //
@@ -44,7 +47,7 @@ func (s *stage) parts(spots []spot) []spot {
 		if !playable(s.spans[span].Chord) {
 			break
 		}
-		if start <= last.note.Start || stop-start < s.meterAt(start).Pulse() || s.spans[span].Chord == last.chord {
+		if start <= last.note.Start || stop-start < s.meterAt(start).Pulse() || sameSound(s.spans[span].Chord, last.chord) {
 			continue
 		}
 		spots = s.cut(spots, start, span, newChord)
@@ -52,6 +55,11 @@ func (s *stage) parts(spots []spot) []spot {
 		spots = s.turns(spots, len(spots)-1)
 	}
 	return spots
+}
+
+// sameSound reports whether two chords are the same in whatever spelling.
+func sameSound(a, b theory.Chord) bool {
+	return playable(a) && playable(b) && sameRoot(a, b) && a.PCSet() == b.PCSet() && a.Bass().PC() == b.Bass().PC()
 }
 
 // movable reports whether the inner voices under a note may move at all.

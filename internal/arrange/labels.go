@@ -14,8 +14,7 @@ func (sp *Span) describe(s *stage, spans []Span, readings []reading, next []int,
 		sp.Reason = noneReason(sp.Chord)
 		return
 	}
-	key := s.keyAt(sp.Start)
-	sp.Function = functionLabel(sp, r, key, r.playedAsFive(s, sp.Start))
+	sp.Function = functionLabel(sp, r, r.key, r.playedAsFive(s, sp.Start)) + visitWords(s, sp, r)
 	if len(r.services) == 0 {
 		sp.Reason = fmt.Sprintf("No family serves %s; its blocks are made of its own notes.", sp.Chord)
 		return
@@ -28,6 +27,20 @@ func (sp *Span) describe(s *stage, spans []Span, readings []reading, next []int,
 	if r.upbeat {
 		sp.Reason = "Before the first chord the melody takes the first chord. " + sp.Reason
 	}
+}
+
+// visitWords says in which other key a chord is heard, and over which pedal.
+func visitWords(s *stage, sp *Span, r *reading) (text string) {
+	if r.key != s.keyAt(sp.Start) {
+		text = " in " + r.key.Tonic().String()
+		if r.key.Mode() == theory.Minor {
+			text += " minor"
+		}
+	}
+	if r.pedal {
+		text += " over a pedal on " + sp.Chord.Bass().String()
+	}
+	return text
 }
 
 func noneReason(c theory.Chord) string {
@@ -59,6 +72,10 @@ func functionLabel(sp *Span, r *reading, key theory.Key, asFive bool) string {
 		return "vii° of " + roman(r.goal, key)
 	case roleBlues:
 		return own + "7"
+	case roleDim:
+		if label := dimLabel(sp, sp.Target, key); label != "" {
+			return label
+		}
 	}
 	if playable(sp.Chord) && isTonicInDisguise(sp.Chord, key) {
 		return own + ", as i"

@@ -55,7 +55,6 @@ func (p *player) playBlock(i int, start, duration project.Ticks, voices []theory
 	}
 	p.playHand(i, RightHand, start, duration, pick(voices, g.right))
 	p.playHand(i, LeftHand, start, duration, left)
-	p.reachFindings(start, g, keys, voices)
 }
 
 // holdOver joins each of the notes from index from on, a new block under a held
@@ -99,11 +98,10 @@ func (p *player) withDouble(i int, left []theory.Pitch) []theory.Pitch {
 // playHand adds one hand's keys, listed from the highest down.
 func (p *player) playHand(i int, limb Limb, start, duration project.Ticks, hand []theory.Pitch) {
 	step := &p.steps[i]
-	for k, v := range hand {
+	for _, v := range hand {
 		p.notes = append(p.notes, Note{
 			Start: start, Duration: duration, Key: v.Key(), Division: Upper, Limb: limb,
 			Layer: layerOf(step, limb, v), Step: i, Pitch: v,
-			Finger: finger(thumbSide(limb, k, len(hand)), len(hand)),
 		})
 	}
 }

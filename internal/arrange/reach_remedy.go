@@ -90,7 +90,7 @@ func (rr *ReachReport) try(edit project.Edit) *reach.Report {
 	}
 	var after *reach.Report
 	if chart, err := edit.Apply(rr.Realisation.Chart); err == nil {
-		after = reach.Check(pieceOf(Realise(chart, rr.options), rr.Profile))
+		after = Realise(chart, rr.options).reach.Report
 	}
 	rr.tried[key] = after
 	return after
@@ -332,28 +332,4 @@ func (w *wayOut) consoles() {
 			w.add("play it on the console "+k.Name, project.SetConsole{Console: k.ID})
 		}
 	}
-}
-
-// PlanCost weighs a block for the hands of a plan by their stretches alone: 0
-// is comfortable, 100 at the limit, 200 and more beyond. It is cheap enough to
-// be asked about every candidate.
-func PlanCost(p reach.Profile, plan project.HandPlan, voices []theory.Pitch) int {
-	g := share(plan, keysOfBlock(voices))
-	var buffer [MaxGrip]int
-	cost := reach.SpanCost(p, reach.RightHand, gripKeys(buffer[:0], voices, g.right)...)
-	left := gripKeys(buffer[:0], voices, g.left)
-	if g.double > 0 {
-		left = append(left, g.double)
-	}
-	return max(cost, reach.SpanCost(p, reach.LeftHand, left...))
-}
-
-// MaxGrip is how many keys a hand may be given by a plan.
-const MaxGrip = 16
-
-func gripKeys(out []int, voices []theory.Pitch, at []int) []int {
-	for _, i := range at {
-		out = append(out, voices[i].Key())
-	}
-	return out
 }

@@ -1,6 +1,9 @@
 package arrange
 
 import (
+	"cmp"
+	"slices"
+
 	"organbook/internal/project"
 	"organbook/internal/reach"
 )
@@ -32,13 +35,21 @@ type Place struct {
 	Text string
 }
 
-// CheckReach fingers and pedals a realisation for a player. options are those
-// it was realised with; remedies are tried with the same.
-func CheckReach(r *Realisation, options Options, p reach.Profile) *ReachReport {
-	rr := &ReachReport{Realisation: r, Profile: p, Report: reach.Check(pieceOf(r, p)), options: options, tried: map[string]*reach.Report{}}
-	if len(rr.Findings) == 0 {
-		return rr
+// Reach returns how the player's limbs play the realisation.
+func (r *Realisation) Reach() *ReachReport { return r.reach }
+
+func (o Options) profile() reach.Profile {
+	if o.Profile == nil {
+		return reach.DefaultProfile()
 	}
+	return *o.Profile
+}
+
+// finger works out fingers, feet and findings of a realisation that has
+// everything else.
+func (r *Realisation) finger(o Options) {
+	p := o.profile()
+	rr := &ReachReport{Realisation: r, Profile: p, Report: reach.Check(pieceOf(r, p)), options: o, tried: map[string]*reach.Report{}}
 	rule := r.Chart.Ruler()
 	for _, f := range rr.Findings {
 		at := project.Ticks(f.At)
@@ -46,20 +57,32 @@ func CheckReach(r *Realisation, options Options, p reach.Profile) *ReachReport {
 			Start: at, Bar: rule.BarAt(at), End: rule.BarAt(project.Ticks(f.Until)) + 1, Text: rule.PositionText(at),
 		})
 	}
-	return rr
+	r.reach = rr
+	rr.mark()
+	rr.tell()
 }
 
-// Apply returns the realisation's notes with fingers, feet and their parts as
-// the report has them.
-func (rr *ReachReport) Apply() []Note {
-	notes := make([]Note, len(rr.Realisation.Notes))
-	copy(notes, rr.Realisation.Notes)
-	for i := range notes {
-		m := &rr.Marks[i]
-		notes[i].Finger = m.Finger
+// mark writes fingers and feet to the notes.
+func (rr *ReachReport) mark() {
+	for i := range rr.Realisation.Notes {
+		n, m := &rr.Realisation.Notes[i], &rr.Marks[i]
+		n.Finger, n.Then, n.Part, n.Cross = m.Finger, m.Then, m.Part, m.Cross
 		if m.Part != reach.NoPart {
-			notes[i].Limb = Limb(m.Foot)
+			n.Limb = Limb(m.Foot)
 		}
 	}
-	return notes
+}
+
+// tell adds the findings to those of the realisation.
+func (rr *ReachReport) tell() {
+	r := rr.Realisation
+	for i := range rr.Findings {
+		f := &rr.Findings[i]
+		out := Finding{Start: project.Ticks(f.At), Bar: rr.Places[i].Bar, Limb: Limb(f.Limb), Severity: Severity(f.Severity), Text: f.Text}
+		for _, m := range f.Remedies {
+			out.Remedies = append(out.Remedies, m.String())
+		}
+		r.Findings = append(r.Findings, out)
+	}
+	slices.SortStableFunc(r.Findings, func(a, b Finding) int { return cmp.Compare(a.Start, b.Start) })
 }

@@ -2,6 +2,7 @@ package arrange
 
 import (
 	"organbook/internal/project"
+	"organbook/internal/reach"
 	"organbook/internal/theory"
 )
 
@@ -22,6 +23,7 @@ type Realisation struct {
 
 	// search keeps the candidates and costs that Alternatives reads.
 	search *search
+	reach  *ReachReport
 }
 
 // Span is the stretch over which one chord and one reading of it hold. A
@@ -120,9 +122,14 @@ type Note struct {
 	// Step is the index of the step the note belongs to, -1 for layers that
 	// do not follow the melody (bass, comp).
 	Step int
-	// Finger is the order of the key in its hand, counted like fingers: 1 is
-	// the thumb; 0 for feet and where no slot applies.
+	// Finger is 1 (thumb) to 5 for hands, 0 for feet.
 	Finger int
+	// Then is the finger that silently takes the held key over, written 5-4;
+	// 0 for none.
+	Then int
+	// Part is the part of the foot, and Cross how it passes the other one.
+	Part  reach.Part
+	Cross reach.Cross
 	// Pitch is the spelled pitch.
 	Pitch theory.Pitch
 }
@@ -186,7 +193,10 @@ type Severity uint8
 
 // The severities.
 const (
+	// Caution is something to know, Demanding is near a limit, Unplayable
+	// beyond one.
 	Caution Severity = iota
+	Demanding
 	Unplayable
 )
 
@@ -205,7 +215,7 @@ var (
 	limbWords     = [...]string{"right hand", "left hand", "left foot", "right foot"}
 	layerWords    = [...]string{"lead", "block", "double", "comp", "bass", "hold"}
 	cueWords      = [...]string{"registration", "rotary", "expression"}
-	severityWords = [...]string{"caution", "unplayable"}
+	severityWords = [...]string{"caution", "demanding", "unplayable"}
 )
 
 // String returns "upper", "lower" or "pedal".
@@ -220,5 +230,5 @@ func (l Layer) String() string { return layerWords[l] }
 // String returns "registration", "rotary" or "expression".
 func (k CueKind) String() string { return cueWords[k] }
 
-// String returns "caution" or "unplayable".
+// String returns "caution", "demanding" or "unplayable".
 func (s Severity) String() string { return severityWords[s] }

@@ -4,6 +4,7 @@ import (
 	"sort"
 
 	"organbook/internal/project"
+	"organbook/internal/reach"
 	"organbook/internal/theory"
 )
 
@@ -13,6 +14,10 @@ type Options struct {
 	Voicing *theory.Voicing
 	Plan    *project.HandPlan
 	Bass    *project.BassStyle
+	// Profile is the player the arrangement is for; nil is the default one.
+	Profile *reach.Profile
+	// Reach says how strongly the player's reach bears on the choice of blocks.
+	Reach ReachWeight
 }
 
 // Realise works out a chart. It is deterministic, never writes to the chart,
@@ -28,6 +33,7 @@ func Realise(c *project.Chart, o Options) *Realisation {
 	r.Notes, r.Findings = s.play()
 	r.Cues = s.cues()
 	r.search = s.search
+	r.finger(o)
 	return r
 }
 
@@ -54,6 +60,8 @@ type stage struct {
 	rule     *project.Ruler
 	console  project.Console
 	passages []passage
+	profile  reach.Profile
+	weight   ReachWeight
 	keys     []theory.Key // the key in force in each bar
 	spans    []Span
 	readings []reading
@@ -83,6 +91,7 @@ type passage struct {
 
 func newStage(c *project.Chart, o Options) *stage {
 	s := &stage{chart: c, rule: c.Ruler(), served: map[servedKey][]theory.Service{}, known: map[standingKey][]candidate{}, treatments: map[wantedKey][]theory.Service{}}
+	s.profile, s.weight = o.profile(), o.Reach
 	var known bool
 	if s.console, known = project.ConsoleByID(c.Console); !known {
 		s.console, _ = project.ConsoleByID(project.DefaultConsole)

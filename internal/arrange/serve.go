@@ -17,7 +17,7 @@ type servedKey struct {
 func servicesOf(s *stage, spans []Span, r *reading, i int) []theory.Service {
 	key := servedKey{chord: spans[i].Chord}
 	switch r.role {
-	case roleFive, roleSub, roleBackdoor, roleLeadingDim:
+	case roleFive, roleSub, roleBackdoor, roleLeadingDim, roleDim:
 		key.chord, key.goal = asSeventh(key.chord), r.goal
 	case roleTwo:
 		if r.playedAsFive(s, spans[i].Start) {

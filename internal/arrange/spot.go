@@ -63,7 +63,7 @@ func (s *stage) spots() []spot {
 			sp.pin = &pins[0]
 		}
 		if k := len(out) - 2; k >= 0 {
-			sp.repeats = sp.joined && out[k].lead == sp.lead && out[k].span == sp.span && out[k].passage == sp.passage
+			sp.repeats = sp.joined && out[k].lead.Key() == sp.lead.Key() && out[k].span == sp.span && out[k].passage == sp.passage
 		}
 		out = s.parts(out)
 	}
