@@ -85,7 +85,8 @@ func runCheck(cmd *cobra.Command, flags *sharedFlags, player *playerFlags, path 
 	if err != nil {
 		return err
 	}
-	report := arrange.CheckReach(arrange.Realise(chart, options), options, profile).InBars(first, end)
+	options.Profile = &profile
+	report := arrange.Realise(chart, options).Reach().InBars(first, end)
 	write := arrange.WriteReach
 	if flags.json {
 		write = arrange.WriteReachJSON
