@@ -37,11 +37,11 @@ func TestPlans(t *testing.T) {
 		{project.Shout, theory.DoubleLead,
 			"right hand/upper/lead/D5/5, right hand/upper/block/Bb4/3, right hand/upper/block/G4/2, right hand/upper/block/E4/1, left hand/upper/double/D4/3"},
 		{project.Shout, theory.Drop2,
-			"right hand/upper/lead/D5/5, right hand/upper/block/G4/2, right hand/upper/block/E4/1, left hand/upper/double/D4/1, left hand/upper/block/Bb3/4"},
+			"right hand/upper/lead/D5/5, right hand/upper/block/G4/2, right hand/upper/block/E4/1, left hand/upper/double/D4/1, left hand/upper/block/Bb3/2"},
 		{project.Shout, theory.Octaves,
 			"right hand/upper/lead/D5/3, left hand/upper/double/D4/3"},
 		{project.TwoHandBlock, theory.Drop2,
-			"right hand/upper/lead/D5/4, right hand/upper/block/G4/1, left hand/upper/block/E4/1, left hand/upper/block/Bb3/4"},
+			"right hand/upper/lead/D5/3, right hand/upper/block/G4/1, left hand/upper/block/E4/1, left hand/upper/block/Bb3/3"},
 		{project.SoloOverComp, theory.Close,
 			"right hand/upper/lead/D5/3, left hand/lower/comp/D4/1, left hand/lower/comp/Bb3/2, left hand/lower/comp/E3/5"},
 	} {

@@ -19,6 +19,7 @@ func makePlainGrips() (all [fingers + 1][]grip) {
 		}
 		all[n] = append(all[n], g)
 	}
+	all[1] = []grip{{3}, {2}, {4}, {1}, {5}} // where all is equal, the middle
 	return all
 }
 
