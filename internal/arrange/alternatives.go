@@ -5,14 +5,17 @@ import (
 	"math"
 	"slices"
 
+	"organbook/internal/project"
 	"organbook/internal/theory"
 )
 
 // The bench offers at most so many blocks in the passage's voicing, and after
-// them so many of the best block in other voicings.
+// them so many with more borrowed voices than the treatment asks for, and the best block
+// in other voicings.
 const (
 	maxAlternatives  = 8
 	maxOtherVoicings = 5
+	maxFreer         = 3
 )
 
 // Alternatives returns the blocks that step i could have, the chosen one
@@ -42,11 +45,16 @@ func (q *search) alternatives(i int) []Alternative {
 		best = min(best, o.cost)
 	}
 	own = distinct(own)
-	list := append(slices.Clip(own[:min(len(own), maxAlternatives)]), q.otherVoicings(i, own, before)...)
+	list := append(slices.Clip(own[:min(len(own), maxAlternatives)]), q.freer(i, own, before)...)
+	list = append(list, q.otherVoicings(i, list, before)...)
 	w := q.writer()
 	out := make([]Alternative, len(list))
+	rest := q.restOfLine(i, before)
 	for k, o := range list {
-		out[k] = Alternative{Block: w.block(i, o.candidate), Cost: o.cost - best, Remark: q.remark(i, o.candidate, k == 0)}
+		out[k] = Alternative{
+			Block: w.block(i, o.candidate), Cost: o.cost - best, Remark: q.remark(i, o.candidate, k == 0),
+			Parts: q.breakdown(i, o, before, rest),
+		}
 	}
 	return out
 }
@@ -151,6 +159,28 @@ func (q *search) otherVoicings(i int, own []option, before []int) []option {
 		}
 	}
 	return out
+}
+
+// freer returns the best blocks that the passage's voicing has beyond the
+// search's own: those with more borrowed voices than the treatment asks for.
+func (q *search) freer(i int, own []option, before []int) []option {
+	sp := q.spots[i]
+	if sp.pin != nil || !playable(sp.chord) || bareVoicing(q.voicingOf(i)) {
+		return nil
+	}
+	free := *sp.passage
+	free.Treatment.Borrow, free.kind = project.BorrowFreely, -1
+	sp.passage = &free
+	cands := q.stage.candidates(&sp, q.voicingOf(i), following{})
+	var out []option
+	for _, o := range q.options(i, cands, before) {
+		o.cost = q.throughCost(i, o.candidate, -1, before)
+		if o.candidate.technique == theory.Borrowed && o.candidate.n > 1 && !offers(own, o.candidate) && !offers(out, o.candidate) {
+			out = append(out, o)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b option) int { return cmp.Compare(a.cost, b.cost) })
+	return out[:min(len(out), maxFreer)]
 }
 
 // distinct keeps the first of the options with the same keys: a slide may

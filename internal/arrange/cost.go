@@ -169,19 +169,24 @@ func moveCost(p, c *candidate, sp *spot, sameChord bool) int {
 	if sp.repeats && sp.passage.Treatment.AlternateRepeats && inner > 1 && standing == inner-1 {
 		cost += sameRepeat
 	}
+	return cost + stillCost(p, c, lead, standing, inner, sameChord)
+}
+
+// stillCost weighs the inner voices that stay under a moving lead.
+func stillCost(p, c *candidate, lead, standing, inner int, sameChord bool) int {
 	if lead > 0 && standing > 0 && standing == inner-1 {
 		switch {
 		case !sameChord:
-			return cost + commonTones
+			return commonTones
 		case resolves(p, c) && p.service.Leading:
-			return cost + resolvedOverDominant
+			return resolvedOverDominant
 		case resolves(p, c):
-			return cost + resolvedBorrow
+			return resolvedBorrow
 		case resolves(c, p):
-			return cost + takenOver
+			return takenOver
 		}
 	}
-	return cost + standingCost(standing, inner-1, lead)
+	return standingCost(standing, inner-1, lead)
 }
 
 // spacingCost weighs how much the intervals of a block change over a leap: a

@@ -110,6 +110,10 @@ type Alternative struct {
 	Cost int
 	// Remark is the difference in a few words: "smoothest", "one voice leaps".
 	Remark string
+	// Parts say what the block is charged for, each in a sentence. They add up to
+	// Cost, measured from what the chosen block is charged for itself: Cost is
+	// the sum of the parts less the sum of the chosen block's.
+	Parts []Part
 }
 
 // Note is one sounding note with the limb that plays it.

@@ -3,6 +3,7 @@ package arrange
 import (
 	"fmt"
 
+	"organbook/internal/project"
 	"organbook/internal/theory"
 )
 
@@ -10,7 +11,7 @@ import (
 // thing an ear would notice against the block before it and the symbol.
 func (q *search) remark(i int, c *candidate, first bool) string {
 	switch {
-	case c.pinned:
+	case c.pinned && (q.spots[i].pin.Strength == project.PinBlock || first):
 		return "your pin"
 	case first:
 		return "the line's choice"
@@ -38,13 +39,27 @@ func (q *search) soundRemark(i int, c *candidate) string {
 	case clashes(sp, c) > 0:
 		return "against the symbol's tension"
 	case c.technique == theory.Approach:
-		return "slides in parallel"
+		return approachRemark(c)
+	case c.origin == fromTwo:
+		return "two voices borrowed"
 	case c.technique == theory.Borrowed && hasPC(sp.guides, c.instead):
 		return fmt.Sprintf("without %s", degreeWord(sp.heard, c.instead))
 	case mud(c) > 0:
 		return "low and thick"
 	}
 	return ""
+}
+
+func approachRemark(c *candidate) string {
+	switch c.origin {
+	case fromScale:
+		return "moves along the scale"
+	case fromDominant:
+		return "the next chord's dominant"
+	case fromCommonTone:
+		return "diminished on the root"
+	}
+	return "slides in parallel"
 }
 
 // moveRemark compares the block with the one chosen for the note before.
