@@ -94,7 +94,7 @@ func actionOf(q Cue, k *clock) (reach.Action, bool) {
 	if q.Start == 0 {
 		return reach.Action{}, false
 	}
-	a := reach.Action{At: reach.Ticks(q.Start), Start: k.at(q.Start), Limb: reach.LeftHand, EitherHand: true, What: q.Kind.String() + " " + q.Value}
+	a := reach.Action{At: reach.Ticks(q.Start), Start: k.at(q.Start), Limb: reach.LeftHand, EitherHand: true, Switch: q.Kind != CueRegistration, What: q.Kind.String() + " " + q.Value}
 	if q.Kind == CueExpression {
 		a.Limb, a.EitherHand = reach.RightFoot, false
 	}

@@ -135,6 +135,8 @@ func (rr *ReachReport) waysOut(f *reach.Finding, kind reach.Remedy) []Remedy {
 	case reach.SimplerBass:
 		w.bass(project.BassRoots, "hold the roots in the pedals")
 		w.bass(project.BassNone, "leave the pedals silent")
+	case reach.KeepSetting:
+		w.keepSetting()
 	case reach.OtherConsole:
 		w.consoles()
 	case reach.CloserVoicing:
@@ -332,4 +334,13 @@ func (w *wayOut) consoles() {
 			w.add("play it on the console "+k.Name, project.SetConsole{Console: k.ID})
 		}
 	}
+}
+
+// keepSetting gives the passage the registration of the one before.
+func (w *wayOut) keepSetting() {
+	if w.index == 0 {
+		return
+	}
+	before := w.chart.Passages[w.index-1].Registration
+	w.add(w.inPassage("keep the registration of the passage before"), project.SetRegistration{Passage: w.index, Registration: before})
 }

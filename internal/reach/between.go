@@ -76,46 +76,62 @@ func (c *checker) crossedHands(down []int, at Ticks, run *int) {
 }
 
 // controls reports controls that their limb has no time for: the keys it plays
-// leave less time around the action than going to the control takes.
+// leave less time around the action than going to the control takes. A limb
+// may let go of the note before at half its length, which is demanding.
 func (c *checker) controls() {
-	need := controlTime / c.Profile.Speed
 	for _, a := range c.Controls {
-		before, after := c.freeAround(a)
-		if free := after - before; free < need && a.EitherHand {
+		g := c.gapAround(a)
+		if a.EitherHand {
 			b := a
 			b.Limb = RightHand + LeftHand - a.Limb
-			if from, to := c.freeAround(b); to-from > free {
-				a, before, after = b, from, to
+			if h := c.gapAround(b); h.longest() > g.longest() {
+				a, g = b, h
 			}
 		}
-		if free := after - before; free < need {
-			f := Finding{Kind: Control, Severity: Unplayable, Limb: a.Limb, At: a.At, Need: need, Time: max(0, free)}
-			if free > 0 {
-				f.TempoRatio = free / need
-			}
-			f.Text = controlText(&f, a)
-			c.add(f, nil)
-		}
+		c.control(a, g)
 	}
 }
 
-// freeAround returns when the limb of an action last lets go before it and
-// when it next plays; equal times where it plays through.
-func (c *checker) freeAround(a Action) (before, after float64) {
-	before, after = a.Start-controlTime*10, a.Start+controlTime*10
+func (c *checker) control(a Action, g gap) {
+	need := controlTime / c.Profile.Speed
+	if a.Switch {
+		need = switchTime / c.Profile.Speed
+	}
+	if g.free >= need {
+		return
+	}
+	f := Finding{Kind: Control, Severity: Demanding, Limb: a.Limb, At: a.At, Need: need, Time: g.longest()}
+	if g.longest() < need {
+		f.Severity = Unplayable
+		f.TempoRatio = g.longest() / need
+	}
+	f.Text = controlText(&f, a)
+	c.add(f, nil)
+}
+
+// gap is the time a limb has around an action, in seconds: free as written, and
+// what letting go of the note before early adds.
+type gap struct{ free, early float64 }
+
+func (g gap) longest() float64 { return g.free + g.early }
+
+// gapAround returns the time the limb of an action has between its last key
+// before and its next one; none where it plays through.
+func (c *checker) gapAround(a Action) gap {
+	before, after, early := a.Start-10*controlTime, a.Start+10*controlTime, 0.0
 	for i := range c.Notes {
 		n := &c.Notes[i]
 		switch {
 		case c.limbOf(i) != a.Limb:
 		case n.At < a.At && n.Until > a.At:
-			return a.Start, a.Start
-		case n.Until <= a.At:
-			before = max(before, n.End)
+			return gap{}
+		case n.Until <= a.At && n.End >= before:
+			before, early = n.End, (n.End-n.Start)/2
 		case n.At >= a.At:
 			after = min(after, n.Start)
 		}
 	}
-	return before, after
+	return gap{after - before, early}
 }
 
 // limbOf returns the limb that plays a note: for the pedals the foot that the

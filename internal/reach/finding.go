@@ -75,8 +75,8 @@ const (
 	FreeNumbers
 	// OtherConsole takes an instrument that has the keys.
 	OtherConsole
-	// MoveControl moves the change to where the limb has time.
-	MoveControl
+	// KeepSetting leaves the control as it is.
+	KeepSetting
 	// CloserVoicing takes a closer voicing.
 	CloserVoicing
 )
@@ -102,6 +102,8 @@ type Finding struct {
 	Asked, Limit Millimetres
 	// Need and Time are the seconds a move takes and those there are.
 	Need, Time float64
+	// OtherManual reports that the move goes to the other manual.
+	OtherManual bool
 	// Keys and MaxKeys are the keys asked for at once and the fingers or feet
 	// there are.
 	Keys, MaxKeys int
@@ -124,7 +126,7 @@ var (
 		"drop the doubling", "give the lowest voice to the other hand", "open the block over two hands (drop 2)",
 		"thin the block to three voices", "move the lead by an octave", "take another block", "plan the hands differently",
 		"play slower", "give the feet fewer notes", "give up the finger numbers here", "choose a console that has the keys",
-		"move the change to a rest", "choose a closer voicing",
+		"leave the setting as it is", "choose a closer voicing",
 	}
 )
 
@@ -145,7 +147,7 @@ func remediesOf(k Kind) []Remedy {
 	case TooMany:
 		return []Remedy{DropDoubling, OtherHandLowest, ThinToThree, OtherPlan}
 	case Fast:
-		return []Remedy{Slower, ThinToThree, OtherPlan, SimplerBass}
+		return []Remedy{OtherBlock, ThinToThree, OtherPlan, SimplerBass, Slower}
 	case Numbers:
 		return []Remedy{FreeNumbers}
 	case TwoManuals, Crossed:
@@ -157,7 +159,7 @@ func remediesOf(k Kind) []Remedy {
 	case NoLimb, WideFeet:
 		return []Remedy{SimplerBass, OtherPlan}
 	case Control:
-		return []Remedy{MoveControl, OtherPlan}
+		return []Remedy{KeepSetting, OtherPlan}
 	}
 	return []Remedy{ThinToThree, Slower, OtherPlan}
 }

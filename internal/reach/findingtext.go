@@ -42,7 +42,10 @@ func shapeText(f *Finding, a, b int) string {
 func fastText(f *Finding, tempo float64) string {
 	text := fmt.Sprintf("the %v has %.0f ms to get to %s, %.0f mm away; it needs %.0f ms",
 		f.Limb, 1000*f.Time, keysText(f), f.Asked, 1000*f.Need)
-	if f.Asked < 1 {
+	if f.OtherManual {
+		text = fmt.Sprintf("the %v has %.0f ms to get to %s on the %s; it needs %.0f ms",
+			f.Limb, 1000*f.Time, keysText(f), keyboardName(f.Division), 1000*f.Need)
+	} else if f.Asked < 1 {
 		text = fmt.Sprintf("the %v has %.0f ms from stroke to stroke at %s; it needs %.0f ms", f.Limb, 1000*f.Time, keysText(f), 1000*f.Need)
 	}
 	if f.TempoRatio > 0 && tempo > 0 {
@@ -94,8 +97,11 @@ func wideFeetText(f *Finding) string {
 }
 
 func controlText(f *Finding, a Action) string {
-	if f.Time == 0 {
-		return fmt.Sprintf("%s: the %v is playing and has no time for it", a.What, f.Limb)
+	switch {
+	case f.Time == 0:
+		return fmt.Sprintf("%s: the %v plays through and has no time for it", a.What, f.Limb)
+	case f.Severity == Demanding:
+		return fmt.Sprintf("%s: the %v has to let go early; it needs %.0f ms", a.What, f.Limb, 1000*f.Need)
 	}
-	return fmt.Sprintf("%s: the %v is free for %.0f ms and needs %.0f ms", a.What, f.Limb, 1000*f.Time, 1000*f.Need)
+	return fmt.Sprintf("%s: the %v has %.0f ms, letting go early; it needs %.0f ms", a.What, f.Limb, 1000*f.Time, 1000*f.Need)
 }

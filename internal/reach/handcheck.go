@@ -214,6 +214,7 @@ func (c *checker) fast(h *hand, i int, grips []grip, runs *handRuns) {
 	if severity == Unplayable {
 		f.TempoRatio = time / need
 	}
+	f.OtherManual = !h.console.sameManual(h.moments[i-1].presses[0].division, h.moments[i].presses[0].division)
 	f.Text = fastText(&f, c.Tempo)
 	c.add(f, &runs.fast)
 }

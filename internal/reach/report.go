@@ -27,6 +27,8 @@ type Action struct {
 	// as well.
 	Limb       Limb
 	EitherHand bool
+	// Switch reports that one quick touch does it.
+	Switch bool
 	// What is the control in words, such as "rotary fast".
 	What string
 }
@@ -77,6 +79,10 @@ func Check(p Piece) *Report {
 	return c.report
 }
 
+// smallSlowing is the part of the tempo above which playing slower is the
+// first thing to try.
+const smallSlowing = 0.85
+
 // checker is a check under way.
 type checker struct {
 	Piece
@@ -88,6 +94,9 @@ type checker struct {
 func (c *checker) add(f Finding, joins *int) {
 	f.Until, f.Worst, f.Count = f.At, f.At, 1
 	f.Remedies = remediesOf(f.Kind)
+	if f.Kind == Fast && f.TempoRatio > smallSlowing {
+		f.Remedies = append([]Remedy{Slower}, slices.DeleteFunc(f.Remedies, func(r Remedy) bool { return r == Slower })...)
+	}
 	if joins != nil && *joins >= 0 {
 		if old := &c.report.Findings[*joins]; old.Kind == f.Kind && old.Limb == f.Limb && old.Severity == f.Severity {
 			old.join(f)

@@ -17,9 +17,10 @@ const (
 	fingerTime = 0.065
 	// substitutionTime is what a silent change of fingers on a held key takes.
 	substitutionTime = 0.20
-	// controlTime is what reaching a control beside the keys and coming back
-	// takes.
+	// controlTime is what setting drawbars or a registration takes, there and
+	// back; a single switch beside the keys takes switchTime.
 	controlTime = 0.60
+	switchTime  = 0.35
 	// footStroke, footPerMetre and heelTime are for feet: the least time
 	// between two strokes of one foot, the time for a metre along the board,
 	// and the least time from toe to heel or back.
