@@ -77,10 +77,14 @@ func (s *striker) shape(x []float32) {
 		x[i] *= e
 		e *= d
 	}
-	if e < 1e-5 {
-		e = 0
-	}
 	s.envelope = e
+}
+
+// flush ends the accent once nothing of it is heard.
+func (s *striker) flush() {
+	if s.envelope < 1e-5 {
+		s.envelope = 0
+	}
 }
 
 // joinAccent lets a key's accent into its bus or takes it out.

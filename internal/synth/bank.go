@@ -85,7 +85,7 @@ func (b *bank) init(rate int, partials float64) {
 
 // partialsLoop is the least length in samples of a loop with partials of its
 // own; the longer the loop, the closer together the pitches they can have.
-const partialsLoop = 8192
+const partialsLoop = 32768
 
 // colour adds a second and a third partial a little sharp of the harmonics.
 // Whole periods of them fit the loop.

@@ -27,8 +27,8 @@ const (
 	downTaps = 40
 	// driveMost is the amplification at full drive, in decibels, of a signal
 	// that is brought to driveLevel first.
-	driveMost  = 24
-	driveLevel = 1.6
+	driveMost  = 20
+	driveLevel = 1.25
 	driveDelay = upTaps/2 - 1 + downTaps/2
 )
 
@@ -106,7 +106,9 @@ func (d *driver) render(x []float32, sounding bool) bool {
 		d.dry.skip(len(x))
 		return false
 	}
-	d.tail -= len(x)
+	if !sounding {
+		d.tail -= len(x)
+	}
 	copy(d.line[d.history:], x)
 	driven := !d.wet.idle(0)
 	if driven {

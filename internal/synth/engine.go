@@ -189,6 +189,8 @@ func (e *Engine) segment(out []float32) {
 	if e.frame%chunk == 0 {
 		e.speaker.bands.flush()
 		e.swell.flush()
+		e.accent.flush()
+		e.room.flush()
 	}
 }
 

@@ -44,8 +44,10 @@ type room struct {
 	gain   [8]float32 // of a round through each line
 	pass   float32    // of the damping low-pass
 	damped [8]float32
-	quiet  int // frames of silence in and of nothing but a trace inside
-	sleep  int
+	quiet  int // frames of nothing but a trace in and inside
+	sleep  int // how many of them empty the room
+	empty  bool
+	most   float32 // amplitude in and inside during this chunk
 }
 
 // roomPaths are the lengths of the lines against the mean path, with no common
@@ -70,10 +72,10 @@ func (r *room) init(rate int, p RoomParams) {
 func (r *room) reset(level float32, smooth int) {
 	r.level.reset(roomGain(level), smooth)
 	r.silence()
-	r.quiet = r.sleep
 }
 
 func (r *room) silence() {
+	r.empty, r.quiet, r.most = true, 0, 0
 	for i := range r.line {
 		clear(r.line[i])
 		r.damped[i] = 0
@@ -89,16 +91,18 @@ func roomGain(v float32) float32 {
 // render adds the reverberation of left and right to them.
 func (r *room) render(left, right []float32) {
 	if r.level.idle(0) {
-		r.rest()
+		if !r.empty {
+			r.silence()
+		}
+		return
+	}
+	if r.empty && peakOfBoth(left, right) == 0 {
 		r.level.skip(len(left))
 		return
 	}
-	if r.quiet >= r.sleep && peakOfBoth(left, right) == 0 {
-		r.level.skip(len(left))
-		return
-	}
+	r.empty = false
 	right = right[:len(left)]
-	loudest := float32(0)
+	loudest := r.most
 	for i := range left {
 		gain := r.level.next()
 		a, b, inside := r.frame(left[i], right[i])
@@ -106,18 +110,19 @@ func (r *room) render(left, right []float32) {
 		left[i] += a * gain
 		right[i] += b * gain
 	}
-	if loudest > trace {
-		r.quiet = 0
-	} else if r.quiet += len(left); r.quiet >= r.sleep {
-		r.silence()
-	}
+	r.most = loudest
 }
 
-// rest empties the room once when it is turned off.
-func (r *room) rest() {
-	if r.quiet < r.sleep {
+// flush ends a chunk: the room falls silent once nothing but a trace of sound
+// has been in it for longer than its longest way.
+func (r *room) flush() {
+	r.quiet += chunk
+	if r.most > trace {
+		r.quiet = 0
+	}
+	r.most = 0
+	if !r.empty && r.quiet >= r.sleep {
 		r.silence()
-		r.quiet = r.sleep
 	}
 }
 

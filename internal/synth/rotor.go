@@ -155,6 +155,8 @@ const (
 	// creep is the speed, in revolutions a second, at which a rotor that is
 	// braked looks for the angle it is to stop at.
 	creep = 0.25
+	// slowest is the least speed of the last stretch.
+	slowest = 0.01
 	// arrived is how near the angle the rotor stops, in revolutions.
 	arrived = 2e-4
 )
@@ -175,7 +177,7 @@ func (r *rotor) slowDown(step float64) float64 {
 		r.speed = 0
 		return 0
 	}
-	r.speed = math.Copysign(min(creep, max(way*3/r.params.Fall, arrived)), r.speed)
+	r.speed = math.Copysign(min(creep, max(way*3/r.params.Fall, slowest)), r.speed)
 	return math.Copysign(min(math.Abs(r.speed)*control/r.rate, way), r.speed)
 }
 

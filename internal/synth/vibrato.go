@@ -82,8 +82,8 @@ func (w *wobble) render(x []float32, sounding bool) bool {
 	}
 	if !sounding {
 		clear(x)
+		w.tail -= len(x)
 	}
-	w.tail -= len(x)
 	copy(w.line[w.history:], x)
 	if w.wet.idle(0) {
 		w.pass(len(x))

@@ -1,0 +1,459 @@
+package synth
+
+import (
+	"math"
+	"math/cmplx"
+	"testing"
+)
+
+// accented is a held key with only the accent to hear.
+func accented(t *testing.T, a Accent, events ...Event) []float32 {
+	t.Helper()
+	return side(play(t, dry(), 2, append([]Event{{Kind: SetAccent, Accent: a}}, events...)...), 0)
+}
+
+// TestAccentPitchLevelLength measures the struck accent in each of its
+// settings.
+func TestAccentPitchLevelLength(t *testing.T) {
+	at := func(x []float32, seconds, hertz float64) float64 {
+		i := int(seconds * testRate)
+		return dB(amplitude(x[i:i+2400], hertz, testRate))
+	}
+	for pitch, hertz := range map[AccentPitch]float64{AccentOctave: 880, AccentTwelfth: 880 * 1.498307} {
+		soft := accented(t, Accent{Pitch: pitch}, down(0, Upper, 69))
+		loud := accented(t, Accent{Pitch: pitch, Loud: true}, down(0, Upper, 69))
+		long := accented(t, Accent{Pitch: pitch, Long: true}, down(0, Upper, 69))
+		if d := at(loud, 0.05, hertz) - at(soft, 0.05, hertz); math.Abs(d-(accentLoud-accentSoft)) > 0.3 {
+			t.Errorf("accent %d: loud lies %.2f dB over soft", pitch, d)
+		}
+		for _, test := range []struct {
+			x    []float32
+			tau  float64
+			name string
+		}{{soft, accentShort, "short"}, {long, accentLong, "long"}} {
+			want := 0.2 / test.tau * dB(math.E)
+			if d := at(test.x, 0.05, hertz) - at(test.x, 0.25, hertz); math.Abs(d-want) > 0.4 {
+				t.Errorf("accent %d %s: falls by %.2f dB in 0.2 s, want %.2f", pitch, test.name, d, want)
+			}
+		}
+		if a := at(soft, 0.05, 440); a > -110 {
+			t.Errorf("accent %d: the key's own pitch sounds at %.1f dB", pitch, a)
+		}
+	}
+}
+
+// TestAccentIsStruckOnce checks that only a key pressed while none is held
+// strikes, and that keys added later share what is left.
+func TestAccentIsStruckOnce(t *testing.T) {
+	a := Accent{Pitch: AccentOctave}
+	const second = testRate
+	level := func(x []float32, from int, hertz float64) float64 {
+		return amplitude(x[from:from+2400], hertz, testRate)
+	}
+	legato := accented(t, a, down(0, Upper, 57), down(second, Upper, 60), up(second+100, Upper, 57))
+	fresh := accented(t, a, down(0, Upper, 57), up(second-1000, Upper, 57), down(second, Upper, 60))
+	hertz := Frequency(72)
+	if l, f := level(legato, second+480, hertz), level(fresh, second+480, hertz); l > f/100 || f < unit/3 {
+		t.Errorf("played legato %.5f, afresh %.5f", l, f)
+	}
+	both := accented(t, a, down(0, Upper, 57), down(4800, Upper, 60))
+	alone := accented(t, a, down(0, Upper, 60))
+	if b, c := level(both, 7200, hertz), level(alone, 7200, hertz); math.Abs(dB(b/c)) > 0.5 {
+		t.Errorf("a key added after 0.1 s sounds %.2f dB from one struck at once", dB(b/c))
+	}
+	other := accented(t, a, down(0, Lower, 48), down(second, Upper, 60))
+	if d := dB(level(other, second+480, hertz) / level(fresh, second+480, hertz)); math.Abs(d) > 0.1 {
+		t.Errorf("a key held on the lower manual changes the accent by %.2f dB", d)
+	}
+	if x := accented(t, Accent{}, down(0, Upper, 60)); peakOf(x) != 0 {
+		t.Errorf("no accent sounds at %g", peakOf(x))
+	}
+}
+
+// TestVibratoSidebands looks for the side bands of a high tone: their distance
+// is the rate, their strength the depth (Bessel functions of the phase swing).
+func TestVibratoSidebands(t *testing.T) {
+	const f = 2093.0
+	for depth, v := range []Vibrato{VibratoLight, VibratoMedium, VibratoDeep} {
+		x := side(play(t, dry(), 11, only(Upper, 2, 8), Event{Kind: SetVibrato, Vibrato: v}, down(0, Upper, 96)), 0)[testRate/2:]
+		carrier := pitch(side(play(t, dry(), 11, only(Upper, 2, 8), down(0, Upper, 96)), 0), f, testRate)
+		swing := 2 * math.Pi * carrier * vibratoSwing[depth+1]
+		for n := -2; n <= 2; n++ {
+			got := amplitude(x, carrier+float64(n)*vibratoRate, testRate)
+			want := unit * float64(taper(72)) * math.Abs(math.Jn(n, swing))
+			if math.Abs(got-want) > 0.02*unit {
+				t.Errorf("vibrato %d: side band %d at %.5f, want %.5f", v, n, got, want)
+			}
+		}
+	}
+}
+
+// TestChorusKeepsDry checks that the settings with dry signal hold both, and
+// that turning the vibrato off restores the plain tone.
+func TestChorusKeepsDry(t *testing.T) {
+	events := []Event{only(Upper, 2, 8), {Kind: SetVibrato, Vibrato: ChorusDeep}, down(0, Upper, 69),
+		{Frame: 3 * testRate, Kind: SetVibrato, Vibrato: NoVibrato}}
+	x := side(play(t, dry(), 5, events...), 0)
+	plain := side(play(t, dry(), 5, only(Upper, 2, 8), down(0, Upper, 69)), 0)
+	carrier := pitch(plain, 440, testRate)
+	wobbling := amplitude(x[testRate:3*testRate], carrier, testRate) / unit
+	if wobbling < 0.5 || wobbling > 1.25 {
+		t.Errorf("carrier at %.2f of the plain tone", wobbling)
+	}
+	for i := 4 * testRate; i < 5*testRate-200; i++ {
+		if math.Abs(float64(x[i]-plain[i])) > 1e-6 {
+			t.Fatalf("frame %d: %g after the vibrato is off, %g without", i, x[i], plain[i])
+		}
+	}
+}
+
+// TestVibratoBelongsToADivision sets it on one division and listens to
+// another.
+func TestVibratoBelongsToADivision(t *testing.T) {
+	plain := play(t, dry(), 1, only(Lower, 2, 8), down(0, Lower, 69))
+	other := play(t, dry(), 1, only(Lower, 2, 8), Event{Kind: SetVibrato, Division: Upper, Vibrato: VibratoDeep}, down(0, Lower, 69))
+	for i := range plain {
+		if plain[i] != other[i] {
+			t.Fatalf("frame %d differs", i/2)
+		}
+	}
+}
+
+// drive drives a sine by v and returns the result after it has settled. The
+// sine is quiet enough to stay under the limiter's gain at any drive.
+func drive(f float64, level, v float32) []float32 {
+	var d driver
+	d.init()
+	d.reset(960)
+	d.set(v)
+	x := make([]float32, 2*testRate+pad)
+	for i := range x {
+		x[i] = level * float32(math.Sin(2*math.Pi*f*float64(i)/testRate))
+	}
+	for at := 0; at+chunk <= 2*testRate; at += chunk {
+		d.render(x[at:at+chunk], true)
+	}
+	return x[testRate/2 : 2*testRate]
+}
+
+// TestDriveAliasing drives sines fully and looks for folded harmonics below
+// 20 kHz. The sines have −20 dBFS, which is four keys' worth of the highest
+// generator.
+func TestDriveAliasing(t *testing.T) {
+	for _, test := range []struct{ hertz, limit float64 }{{440, -110}, {1000, -110}, {3000, -110}, {5900, -75}} {
+		f := math.Round(test.hertz*64/testRate) * testRate / 64 // a whole number of periods in 64 frames
+		f += 187.5 / 8                                          // and off that grid
+		x := drive(f, 0.1, 1)
+		worst, at := 0.0, 0.0
+		for k := 1; k < 60; k++ { // where each harmonic lands when it is folded at 96 and then 48 kHz
+			h := math.Abs(math.Remainder(float64(k)*f, testRate))
+			if h > 20000 || float64(k)*f < testRate/2 {
+				continue
+			}
+			if a := amplitude(x, h, testRate); a > worst {
+				worst, at = a, h
+			}
+		}
+		got := dB(worst / amplitude(x, f, testRate))
+		t.Logf("%.0f Hz, full drive: greatest alias %.1f dB at %.0f Hz; third harmonic %.1f dB",
+			f, got, at, dB(amplitude(x, 3*f, testRate)/amplitude(x, f, testRate)))
+		if got > test.limit {
+			t.Errorf("%.0f Hz: alias at %.1f dB, want under %g", f, got, test.limit)
+		}
+	}
+}
+
+// TestDriveIsMonotonic checks that more drive is denser and not much louder,
+// and that no drive is a delay.
+func TestDriveIsMonotonic(t *testing.T) {
+	last := -200.0
+	plain := rms(drive(440, 0.1, 0))
+	for _, v := range []float32{0.1, 0.25, 0.5, 0.75, 1} {
+		x := drive(440, 0.1, v)
+		third := dB(amplitude(x, 1320, testRate) / amplitude(x, 440, testRate))
+		t.Logf("drive %g: third harmonic %.1f dB, level %+.1f dB", v, third, dB(rms(x)/plain))
+		if third <= last {
+			t.Errorf("drive %g: third harmonic at %.1f dB, %.1f before", v, third, last)
+		}
+		if l := dB(rms(x) / plain); l < -3 || l > 9 {
+			t.Errorf("drive %g: level changes by %.1f dB", v, l)
+		}
+		last = third
+	}
+	x := drive(440, 0.1, 0)
+	for i := range 1000 {
+		want := 0.1 * math.Sin(2*math.Pi*440*float64(testRate/2+i-driveDelay)/testRate)
+		if math.Abs(float64(x[i])-want) > 1e-6 {
+			t.Fatalf("frame %d: %g, want %g", i, x[i], want)
+		}
+	}
+}
+
+// TestRoomDecay measures the reverberation time of an impulse from Schroeder's
+// backward integration.
+func TestRoomDecay(t *testing.T) {
+	for _, decay := range []float64{0.5, 1.1, 2.2} {
+		p := RoomParams{Size: 9, Decay: decay, Damping: 0}
+		var r room
+		r.init(testRate, p)
+		r.reset(1, 960)
+		n := 5 * testRate
+		left, right := make([]float32, n), make([]float32, n)
+		for i := range 960 { // a burst of 1 kHz, under the damping
+			left[i] = 0.3 * float32(math.Sin(2*math.Pi*1000*float64(i)/testRate))
+			right[i] = left[i]
+		}
+		for at := 0; at < n; at += chunk {
+			r.render(left[at:at+chunk], right[at:at+chunk])
+			r.flush()
+		}
+		clear(left[:960])
+		rest := make([]float64, n+1)
+		for i := n - 1; i >= 0; i-- {
+			rest[i] = rest[i+1] + float64(left[i])*float64(left[i])
+		}
+		level := func(seconds float64) float64 { return 10 * math.Log10(rest[int(seconds*testRate)]) }
+		got := 60 * 0.3 * decay / (level(0.1*decay) - level(0.4*decay))
+		if math.Abs(got/decay-1) > 0.15 {
+			t.Errorf("decay %.2f s: measured %.2f s", decay, got)
+		}
+		if left[n-1] != 0 {
+			t.Errorf("decay %.2f s: still %g after 5 s", decay, left[n-1])
+		}
+	}
+}
+
+// TestSilenceWithEverythingOn is TestSilence through every stage.
+func TestSilenceWithEverythingOn(t *testing.T) {
+	events := append(everything(), draw(0, Upper, full...), draw(0, Pedal, 8, 8), down(0, Upper, 60), down(0, Pedal, 36),
+		Event{Frame: testRate, Kind: AllNotesOff})
+	c := DefaultConfig()
+	c.Room.Decay = 2.5
+	out := play(t, c, 7, events...)
+	if rms(out[:2*testRate]) < 0.01 {
+		t.Error("nothing sounds")
+	}
+	for i := 6 * testRate * 2; i < len(out); i++ {
+		if out[i] != 0 {
+			t.Fatalf("%g sounds %.2f s after the release", out[i], float64(i/2-testRate)/testRate)
+		}
+	}
+}
+
+// TestBrake stops the turning speaker from either speed at chosen angles.
+func TestBrake(t *testing.T) {
+	p := DefaultRotary()
+	for name, params := range map[string]RotorParams{"horn": p.Horn, "drum": p.Drum} {
+		for _, angle := range []float64{0, 0.25, 0.9} {
+			for _, from := range []Speed{Slow, Fast} {
+				var r rotor
+				r.init(testRate, params, p.Mics, angle)
+				r.reset(from)
+				r.turnOnly(12345)
+				r.set(Stopped)
+				last := math.Abs(r.speed)
+				for range 12 * testRate / control {
+					r.turnOnly(control)
+					if s := math.Abs(r.speed); s > last+1e-9 && s > creep {
+						t.Fatalf("%s gains speed while braked: %g after %g", name, s, last)
+					} else {
+						last = s
+					}
+				}
+				if off := math.Abs(math.Remainder(r.turn-angle, 1)); r.speed != 0 || off > 2*arrived {
+					t.Errorf("%s from speed %d: stands at %.4f with speed %g, want %g", name, from, r.turn, r.speed, angle)
+				}
+			}
+		}
+	}
+}
+
+// TestMicrophones checks that near microphones hear more of the turning, and
+// that the angle moves what is heard when.
+func TestMicrophones(t *testing.T) {
+	depth := func(m Microphones) (float64, complex128) {
+		c := DefaultConfig()
+		c.Speed, c.Rotary.Mics, c.Rotary.Cabinet = Fast, m, 0
+		out := play(t, c, 3, only(Upper, 2, 8), down(0, Upper, 96))
+		var phase [2]complex128
+		var most float64
+		for ch := range phase {
+			x := side(out, ch)[testRate:]
+			const piece = 240
+			loud := make([]float32, len(x)/piece)
+			mean := 0.0
+			for i := range loud {
+				loud[i] = float32(rms(x[i*piece : (i+1)*piece]))
+				mean += float64(loud[i]) / float64(len(loud))
+			}
+			for i := range loud {
+				loud[i] -= float32(mean)
+			}
+			phase[ch] = project(loud, c.Rotary.Horn.Fast, testRate/piece)
+			most = cmplx.Abs(phase[ch]) / mean
+		}
+		return most, phase[1] / phase[0]
+	}
+	near, apart := depth(Microphones{Distance: 0.3, Angle: 0.18})
+	far, _ := depth(Microphones{Distance: 3, Angle: 0.18})
+	_, opposite := depth(Microphones{Distance: 0.8, Angle: 0.25})
+	t.Logf("loudness moves by %.0f %% at 0.3 m, %.0f %% at 3 m; %.2f and %.2f of a turn apart",
+		100*near, 100*far, cmplx.Phase(apart)/2/math.Pi, cmplx.Phase(opposite)/2/math.Pi)
+	if near < 1.15*far {
+		t.Errorf("loudness moves by %.0f %% at 0.3 m and %.0f %% at 3 m", 100*near, 100*far)
+	}
+	if got := math.Abs(cmplx.Phase(apart)) / 2 / math.Pi; math.Abs(got-0.36) > 0.03 {
+		t.Errorf("microphones 0.36 of a turn apart hear the horn %.3f apart", got)
+	}
+	if got := math.Abs(cmplx.Phase(opposite)) / 2 / math.Pi; math.Abs(got-0.5) > 0.03 {
+		t.Errorf("opposite microphones hear the horn %.3f apart", got)
+	}
+}
+
+// TestCabinetReflects sends an impulse to the walls.
+func TestCabinetReflects(t *testing.T) {
+	var c cabinet
+	c.init(testRate, 0.2)
+	left, right := make([]float32, 4*chunk), make([]float32, 4*chunk)
+	left[0] = 1
+	for at := 0; at < len(left); at += chunk {
+		c.render(left[at:at+chunk], right[at:at+chunk])
+	}
+	across, back := 60, 135 // 0.43 and 0.97 m at 343 m/s
+	for i := range left {
+		wantLeft, wantRight := 0.0, 0.0
+		switch i {
+		case 0:
+			wantLeft = 1
+		case across:
+			wantRight = 0.2
+		case back:
+			wantLeft = -0.1
+		}
+		if math.Abs(float64(left[i])-wantLeft) > 1e-6 || math.Abs(float64(right[i])-wantRight) > 1e-6 {
+			t.Errorf("frame %d: %g %g, want %g %g", i, left[i], right[i], wantLeft, wantRight)
+		}
+	}
+}
+
+// TestLeakageAndPartials looks for the neighbours and the partials of a
+// generator, and that there are none by default.
+func TestLeakageAndPartials(t *testing.T) {
+	const f = 440.0
+	listen := func(leakage, partials float32) []float32 {
+		c := dry()
+		c.Leakage, c.Partials = leakage, partials
+		return side(play(t, c, 3, only(Upper, 2, 8), down(0, Upper, 69)), 0)[testRate:]
+	}
+	plain, leaking, coloured := listen(0, 0), listen(0.01, 0), listen(0, 0.02)
+	for _, n := range []float64{68, 70} {
+		if a := dB(amplitude(leaking, Frequency(n), testRate) / unit); math.Abs(a+40) > 0.3 {
+			t.Errorf("neighbour %g at %.2f dB, want −40", n, a)
+		}
+		if a := dB(amplitude(plain, Frequency(n), testRate) / unit); a > -90 {
+			t.Errorf("neighbour %g without leakage at %.2f dB", n, a)
+		}
+	}
+	stretched := map[float64]float64{2: 2.004, 3: 3.011}
+	for k, level := range map[float64]float64{2: 0.02, 3: 0.01} {
+		p, n := loop(f, testRate)
+		p, n = p*(partialsLoop/n+1), n*(partialsLoop/n+1)
+		near := math.Round(stretched[k]*float64(p)) * testRate / float64(n)
+		sharp := cents(near, k*f)
+		if a := amplitude(coloured, near, testRate) / unit; math.Abs(a-level) > 0.001 || sharp < 0.5 || sharp > 12 {
+			t.Errorf("partial %g: amplitude %.4f, %.2f cents sharp", k, a, sharp)
+		}
+		if a := dB(amplitude(plain, k*f, testRate) / unit); a > -110 {
+			t.Errorf("partial %g of a plain generator at %.1f dB", k, a)
+		}
+	}
+}
+
+// TestTruePeak looks between the samples of limited sound, at sixteen times
+// the rate.
+func TestTruePeak(t *testing.T) {
+	loud := func() []float32 {
+		c := DefaultConfig()
+		c.Swell, c.Master, c.Speed = 1, 1, Fast
+		return play(t, c, 3, append(append(sixteen(), everything()...), down(testRate, Upper, 84), down(testRate, Upper, 88))...)
+	}
+	var l limiter
+	l.init(testRate)
+	l.reset()
+	n := testRate - testRate%chunk
+	left, right, tones := make([]float32, n), make([]float32, n), make([]float32, 2*n)
+	for i := range left { // sines whose peaks lie between the samples
+		left[i] = 2 * float32(math.Sin(2*math.Pi*float64(i)/4+math.Pi/4))
+		right[i] = 2 * float32(math.Sin(2*math.Pi*float64(i)*(0.1+0.25*float64(i)/float64(n))))
+	}
+	limitAll(&l, left, right, tones)
+	for name, x := range map[string][]float32{"organ": loud(), "sines": tones} {
+		for ch := range 2 {
+			most := truePeakOf(side(x, ch))
+			t.Logf("%s, channel %d: samples %.3f dBFS, true peak %.3f dBFS", name, ch, dB(peakOf(side(x, ch))), dB(most))
+			if dB(most) > -0.3 {
+				t.Errorf("%s, channel %d: true peak %.3f dBFS", name, ch, dB(most))
+			}
+			if dB(most) < -6 {
+				t.Errorf("%s, channel %d: true peak %.3f dBFS: held down", name, ch, dB(most))
+			}
+		}
+	}
+}
+
+// truePeakOf interpolates at sixteen points between samples with a windowed
+// sinc of 64.
+func truePeakOf(x []float32) (most float64) {
+	const reach, points = 32, 16
+	var h [points][2 * reach]float64
+	for p := range h {
+		for i := range h[p] {
+			d := float64(i-reach+1) - float64(p)/points
+			w := math.Cos(math.Pi / 2 * d / (reach + 1))
+			h[p][i] = w * w
+			if d != 0 {
+				h[p][i] *= math.Sin(math.Pi*d) / (math.Pi * d)
+			}
+		}
+	}
+	for i := 0; i+2*reach < len(x); i++ {
+		if near := max(abs(x[i+reach-1]), abs(x[i+reach])); near < 0.4 {
+			continue
+		}
+		for p := range h {
+			s := 0.0
+			for k, c := range h[p] {
+				s += c * float64(x[i+k])
+			}
+			most = max(most, math.Abs(s))
+		}
+	}
+	return most
+}
+
+// TestBlocksDoNotMatterWithEverythingOn is TestBlocksDoNotMatter through every
+// stage.
+func TestBlocksDoNotMatterWithEverythingOn(t *testing.T) {
+	events, end := randomPlaying(12, 200)
+	events = append(everything(), events...)
+	want := play(t, DefaultConfig(), float64(end)/testRate, events...)
+	var e Engine
+	if err := e.Init(DefaultConfig()); err != nil {
+		t.Fatal(err)
+	}
+	var got []float32
+	rest := events
+	for at, n := int64(0), int64(1); at < end; at, n = at+n, 1+(n*31)%97 {
+		var block []Event
+		block, rest = Take(nil, rest, at, at+n)
+		out := make([]float32, 2*n)
+		e.Render(out, block)
+		got = append(got, out...)
+	}
+	got = got[2*e.Latency():]
+	for i := range min(len(got), len(want)) {
+		if got[i] != want[i] {
+			t.Fatalf("frame %d: %g in small blocks, %g in large ones", i/2, got[i], want[i])
+		}
+	}
+}
