@@ -187,25 +187,6 @@ func TestOfflineStops(t *testing.T) {
 	}
 }
 
-// BenchmarkChain renders sixteen keys over three divisions with everything
-// drawn, through the turning speaker, in blocks of 256 frames.
-func BenchmarkChain(b *testing.B) {
-	var e Engine
-	c := DefaultConfig()
-	c.Swell, c.Speed = 1, Fast
-	if err := e.Init(c); err != nil {
-		b.Fatal(err)
-	}
-	block := make([]float32, 2*256)
-	e.Render(block, sixteen())
-	b.ReportAllocs()
-	for b.Loop() {
-		e.Render(block, nil)
-	}
-	seconds := b.Elapsed().Seconds() / float64(b.N)
-	b.ReportMetric(256.0/testRate/seconds, "×realtime")
-}
-
 // BenchmarkIdle renders silence.
 func BenchmarkIdle(b *testing.B) {
 	var e Engine

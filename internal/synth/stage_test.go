@@ -31,38 +31,16 @@ func TestLoopsAreExact(t *testing.T) {
 	}
 }
 
-// TestBankSum compares the sum of all generators with double precision.
+// TestBankSum compares the sum of all generators with double precision, with
+// kernels and without.
 func TestBankSum(t *testing.T) {
-	var b bank
-	b.init(testRate, 0)
-	b.reset()
-	start := b.pos
-	for g := range Generators {
-		b.voices[Upper].add(g, unit*float32(1+g%5), b.samples)
-	}
-	var signal, noise float64
-	for at := 0; at < 40*chunk; at += chunk {
-		var out [chunk + pad]float32
-		b.render(&b.voices[Upper], out[:chunk])
-		b.step(chunk)
-		if at < 4*chunk {
-			continue // the gains still rise
+	defer func(v bool) { vectors = v }(vectors)
+	for _, vectors = range []bool{false, hasVectors()} {
+		snr := bankSNR()
+		t.Logf("kernels %v: %.1f dB", vectors, snr)
+		if snr < 130 {
+			t.Errorf("kernels %v: the sum lies %.1f dB above its rounding noise, want 130", vectors, snr)
 		}
-		for i, v := range out[:chunk] {
-			want := 0.0
-			for g := range Generators {
-				periods, n := loop(Frequency(float64(LowestKey+g)), testRate)
-				turn := float64((int(start[g])+at+i)%n) * float64(periods) / float64(n)
-				want += float64(unit*float32(1+g%5)) * math.Sin(2*math.Pi*turn)
-			}
-			signal += want * want
-			noise += (float64(v) - want) * (float64(v) - want)
-		}
-	}
-	snr := 10 * math.Log10(signal/noise)
-	t.Logf("%.1f dB", snr)
-	if snr < 125 {
-		t.Errorf("the sum lies %.1f dB above its rounding noise, want 125", snr)
 	}
 }
 
@@ -92,24 +70,13 @@ func TestCrossoverIsFlat(t *testing.T) {
 	}
 }
 
-// TestDelayError reads a sine at every kind of fraction of a frame.
+// TestDelayError reads sines at every kind of fraction of a frame.
 func TestDelayError(t *testing.T) {
-	for _, test := range []struct{ hertz, limit float64 }{{5920, -90}, {3000, -90}, {1000, -90}, {100, -90}} {
-		line := make([]float32, 4096)
-		w := 2 * math.Pi * test.hertz / testRate
-		for i := range line {
-			line[i] = float32(math.Sin(w * float64(i)))
-		}
-		r := rand.New(rand.NewPCG(5, 5))
-		var worst float64
-		for range 20000 {
-			i, delay := 100+r.IntN(3900), float32(minDelay+r.Float64()*40)
-			want := math.Sin(w * (float64(i) - float64(delay)))
-			worst = max(worst, math.Abs(float64(readAt(line, i, delay))-want))
-		}
-		t.Logf("%g Hz: worst error %.1f dB", test.hertz, dB(worst))
-		if dB(worst) > test.limit {
-			t.Errorf("%g Hz: worst error %.1f dB, want under %g", test.hertz, dB(worst), test.limit)
+	for _, hertz := range []float64{50, 1000, 3000, 5000, 5920} {
+		worst := delayError(hertz)
+		t.Logf("%g Hz: worst error %.1f dB", hertz, worst)
+		if worst > -90 {
+			t.Errorf("%g Hz: worst error %.1f dB, want under −90", hertz, worst)
 		}
 	}
 }
