@@ -26,8 +26,8 @@ type chord struct {
 type head struct {
 	pitch theory.Pitch
 	staff int
-	// finger is 0 where none is written.
-	finger int
+	// technique is empty on the later parts of a tied note.
+	technique
 	// tieStop and tieStart connect the note to the one before and after.
 	tieStop, tieStart bool
 	// accidental is the sign to print, empty for none.
@@ -89,7 +89,7 @@ func (v *voice) chordAt(s span, notes []voiceNote, start project.Ticks) *chord {
 		}
 		h := &head{pitch: n.pitch, staff: n.staff, tieStop: n.start < from, tieStart: n.end > to}
 		if !h.tieStop {
-			h.finger = n.finger
+			h.technique = n.technique
 		}
 		c.heads = append(c.heads, h)
 	}

@@ -92,13 +92,13 @@ func (c *chord) writeValue(e element, accidental string) {
 	}
 }
 
-// writeNotations writes ties, tuplet brackets and the fingering, when there
-// are any. Brackets are written once a chord.
+// writeNotations writes ties, tuplet brackets and fingers or feet, when there are
+// any. Brackets are written once a chord.
 func (c *chord) writeNotations(e element, h *head, first bool) {
 	bracket := first && (c.tupletStart || c.tupletStop)
 	tied := h != nil && (h.tieStart || h.tieStop)
-	fingered := h != nil && h.finger > 0
-	if !bracket && !tied && !fingered {
+	played := h != nil && h.technique != technique{}
+	if !bracket && !tied && !played {
 		return
 	}
 	e.in("notations", func(e element) {
@@ -114,8 +114,8 @@ func (c *chord) writeNotations(e element, h *head, first bool) {
 		if bracket && c.tupletStop {
 			e.empty("tuplet", "type", "stop")
 		}
-		if fingered {
-			e.in("technical", func(e element) { e.number("fingering", int64(h.finger)) })
+		if played {
+			e.in("technical", h.technique.write)
 		}
 	})
 }

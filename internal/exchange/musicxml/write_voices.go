@@ -32,7 +32,7 @@ type voiceNote struct {
 	start, end project.Ticks
 	pitch      theory.Pitch
 	staff      int
-	finger     int
+	technique
 }
 
 // voiceKey tells voices apart; the lead's is the lowest.
@@ -70,7 +70,7 @@ func voicesOf(r *arrange.Realisation) []*voice {
 		}
 		v := byKey[k]
 		key := keys[ruler.BarAt(n.Start)]
-		v.notes = append(v.notes, voiceNote{n.Start, n.Start + n.Duration, printable(n, key), staffOf(n), n.Finger})
+		v.notes = append(v.notes, voiceNote{n.Start, n.Start + n.Duration, printable(n, key), staffOf(n), techniqueOf(n)})
 	}
 	return numbered(byKey)
 }

@@ -70,6 +70,11 @@ type note struct {
 	Layer    string `json:"layer"`
 	// Finger is 1 (thumb) to 5; 0 where none applies.
 	Finger int `json:"finger"`
+	// Then is the finger that silently takes the held key over.
+	Then int `json:"then,omitempty"`
+	// Part is toe or heel, Cross in front or behind; for feet only.
+	Part  string `json:"part,omitempty"`
+	Cross string `json:"cross,omitempty"`
 }
 
 type cue struct {

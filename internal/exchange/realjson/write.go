@@ -159,7 +159,8 @@ func newStep(s *arrange.Step, start, duration project.Ticks, c theory.Chord, b *
 func newNote(n *arrange.Note) note {
 	return note{
 		int64(n.Start), int64(n.Duration), n.Key,
-		n.Division.String(), n.Limb.String(), n.Layer.String(), n.Finger,
+		n.Division.String(), n.Limb.String(), n.Layer.String(), n.Finger, n.Then,
+		n.Part.String(), n.Cross.String(),
 	}
 }
 
