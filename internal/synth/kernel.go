@@ -1,5 +1,7 @@
 package synth
 
+import "math"
+
 // The inner loops that cost most exist twice: in plain Go, which is the
 // reference and runs everywhere, and as AVX2 kernels in kernel_amd64.s, which
 // run where the processor has them. Both do the same operations on each sample
@@ -113,14 +115,25 @@ func convolve(out, x, taps []float32) {
 		return
 	}
 	for i := range out {
-		w := x[i : i+len(taps)]
-		var s float32
-		for k, c := range taps {
-			s += c * w[k]
-		}
-		out[i] = s
+		out[i] = product(x[i:i+len(taps)], taps)
 	}
 }
+
+// product is an inner product.
+func product(x, taps []float32) (s float32) {
+	for len(taps) >= 4 && len(x) >= 4 {
+		c, w := (*[4]float32)(taps), (*[4]float32)(x)
+		s += (c[0]*w[0] + c[1]*w[1]) + (c[2]*w[2] + c[3]*w[3])
+		taps, x = taps[4:], x[4:]
+	}
+	for k, c := range taps {
+		s += c * x[k]
+	}
+	return s
+}
+
+// sign is the sign bit of a float32.
+const sign = 1 << 31
 
 // peak returns the greatest absolute value of x, whose length is a multiple
 // of eight.
@@ -128,11 +141,14 @@ func peak(x []float32) float32 {
 	if vectors && len(x) > 0 {
 		return peakAVX2(&x[0], len(x))
 	}
-	var most float32
-	for _, v := range x {
-		most = max(most, abs(v))
+	var most uint32 // the bits of floats that are not negative order as the floats do
+	for ; len(x) >= 4; x = x[4:] {
+		y := (*[4]float32)(x)
+		a, b := math.Float32bits(y[0])&^sign, math.Float32bits(y[1])&^sign
+		c, d := math.Float32bits(y[2])&^sign, math.Float32bits(y[3])&^sign
+		most = max(most, max(a, b), max(c, d))
 	}
-	return most
+	return math.Float32frombits(most)
 }
 
 // turn moves each position on by n, round a loop of the given length, at least
