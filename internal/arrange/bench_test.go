@@ -38,6 +38,16 @@ func benchmarkRealise(b *testing.B, bars int) {
 	}
 }
 
+// BenchmarkArrange64 measures the analysis and the search alone, without hands,
+// comp, bass and the reach report.
+func BenchmarkArrange64(b *testing.B) {
+	c := eighths(64)
+	b.ReportAllocs()
+	for b.Loop() {
+		arrangeOnly(c, Options{})
+	}
+}
+
 func BenchmarkRealise64(b *testing.B)  { benchmarkRealise(b, 64) }
 func BenchmarkRealise256(b *testing.B) { benchmarkRealise(b, 256) }
 

@@ -31,6 +31,19 @@ type Line struct {
 	// Name reads the block as a chord.
 	Name, Reason        string
 	Pinned, Anticipates bool
+	// Moves are the later blocks under a held note.
+	Moves []MoveLine
+}
+
+// MoveLine explains a change of the inner voices under a held note.
+type MoveLine struct {
+	Start project.Ticks
+	// Position writes bar and beat together.
+	Position        string
+	Chord, Function string
+	Technique       theory.Technique
+	Block           []theory.Pitch
+	Name, Reason    string
 }
 
 // Explain returns a line for every step of a realisation, in order.
@@ -52,8 +65,27 @@ func Explain(r *Realisation) []Line {
 		if st.Span < len(r.Spans) {
 			out[i].Function = r.Spans[st.Span].Function
 		}
+		for k := range st.Moves {
+			out[i].Moves = append(out[i].Moves, moveLine(r, rule, &st.Moves[k]))
+		}
 	}
 	return out
+}
+
+func moveLine(r *Realisation, rule *project.Ruler, m *Move) MoveLine {
+	l := MoveLine{
+		Start: m.Start, Position: rule.PositionText(m.Start), Technique: m.Technique,
+		Block: m.Voices, Name: m.Name, Reason: m.Reason, Chord: m.Chord.String(),
+	}
+	if m.Span < len(r.Spans) {
+		l.Function = r.Spans[m.Span].Function
+	}
+	return l
+}
+
+// cells returns the texts of a move in the order of columns; the lead is held.
+func (l *MoveLine) cells() []string {
+	return []string{l.Position, "held", l.Chord, l.Function, l.Technique.String(), pitchList(l.Block), l.Name}
 }
 
 // columns are the headings of the text and the least width of each column.
@@ -88,6 +120,9 @@ func WriteLines(w io.Writer, lines []Line, width int) error {
 		widths[c] = columns[c].width
 		for i := range lines {
 			widths[c] = max(widths[c], utf8.RuneCountInString(lines[i].cells()[c]))
+			for k := range lines[i].Moves {
+				widths[c] = max(widths[c], utf8.RuneCountInString(lines[i].Moves[k].cells()[c]))
+			}
 		}
 	}
 	var b strings.Builder
@@ -98,8 +133,10 @@ func WriteLines(w io.Writer, lines []Line, width int) error {
 	writeRow(&b, headings, widths)
 	for i := range lines {
 		writeRow(&b, lines[i].cells(), widths)
-		for _, line := range wrap(lines[i].Reason, max(20, width-reasonIndent)) {
-			fmt.Fprintf(&b, "%*s%s\n", reasonIndent, "", line)
+		writeReason(&b, lines[i].Reason, width)
+		for k := range lines[i].Moves {
+			writeRow(&b, lines[i].Moves[k].cells(), widths)
+			writeReason(&b, lines[i].Moves[k].Reason, width)
 		}
 	}
 	_, err := io.WriteString(w, b.String())
@@ -108,6 +145,12 @@ func WriteLines(w io.Writer, lines []Line, width int) error {
 
 // reasonIndent is how far reasons are set in.
 const reasonIndent = 8
+
+func writeReason(b *strings.Builder, reason string, width int) {
+	for _, line := range wrap(reason, max(20, width-reasonIndent)) {
+		fmt.Fprintf(b, "%*s%s\n", reasonIndent, "", line)
+	}
+}
 
 // writeRow writes the cells padded to their columns, two spaces between, with
 // nothing after the last.

@@ -1,0 +1,62 @@
+package arrange
+
+import (
+	"reflect"
+	"strings"
+	"testing"
+
+	"organbook/internal/project"
+	"organbook/internal/theory"
+)
+
+// TestSurprise proposes takes that differ as they say, and the same ones again.
+func TestSurprise(t *testing.T) {
+	c := eighths(16)
+	list := Surprise(c, 0, Options{}, 0)
+	if len(list) != 4 {
+		t.Fatalf("%d proposals: %+v", len(list), list)
+	}
+	now := measure(c, 0, Options{})
+	for _, p := range list {
+		d, err := (project.SetTreatment{Passage: 0, Treatment: p.Treatment}).Apply(c)
+		if err != nil {
+			t.Fatal(err)
+		}
+		then := measure(d, 0, Options{})
+		better := map[project.Leaning]bool{
+			project.LeanBorrowed: then.borrowed > now.borrowed, project.LeanSmooth: then.movement < now.movement,
+			project.LeanContrary: then.contrary > now.contrary, project.LeanBright: then.bright > now.bright,
+		}
+		if p.Changed == 0 || !better[p.Treatment.Leaning] || !strings.HasPrefix(p.Says, p.Name+": ") {
+			t.Errorf("%s does not do what it says: %+v before, %+v after", p.Says, figures(now), figures(then))
+		}
+	}
+	if !reflect.DeepEqual(list, Surprise(c, 0, Options{}, 0)) || !reflect.DeepEqual(Surprise(c, 0, Options{}, 7), Surprise(c, 0, Options{}, 7)) {
+		t.Error("the same seed proposes something else")
+	}
+	if reflect.DeepEqual(Surprise(c, 0, Options{}, 7), list) {
+		t.Error("another seed proposes the same")
+	}
+	if Surprise(c, 1, Options{}, 0) != nil {
+		t.Error("proposals for a passage that is not there")
+	}
+}
+
+func figures(m measured) [4]int { return [4]int{m.borrowed, m.movement, m.contrary, m.bright} }
+
+func TestSummary(t *testing.T) {
+	c := sketch(t, "G minor", "Gm6@4 N.C.@4", "G4@1 A4@1 Bb4@2 G4@4")
+	s := Summarise(Realise(c, Options{}), nil)
+	if s.Notes != 4 || s.Chorded != 3 || s.Home != 2 || s.Away != 1 || s.Moving != 2 || s.Repeated != 0 || s.Outside != 0 {
+		t.Errorf("%+v", s)
+	}
+	var b strings.Builder
+	if err := s.Write(&b); err != nil || !strings.Contains(b.String(), "home blocks") {
+		t.Errorf("%v: %s", err, b.String())
+	}
+	wide := theory.Octaves
+	s = Summarise(Realise(c, Options{Voicing: &wide}), func(st *Step) bool { return st.Bar == 0 })
+	if s.Notes != 3 || s.Thinned != 3 || s.Planned != 3 {
+		t.Errorf("in octaves: %+v", s)
+	}
+}
