@@ -13,6 +13,7 @@ import (
 	"organbook/internal/theory"
 	"organbook/internal/ui/command"
 	"organbook/internal/ui/session"
+	"organbook/internal/ui/words"
 )
 
 const gridPanel = command.Grid
@@ -183,7 +184,7 @@ func (w *Window) passageForm() {
 	name := newEscEntry(p.Name, nil)
 	voicing := choice(session.Voicings, session.VoicingName, p.Treatment.Voicing)
 	plan := choice(project.HandPlans, session.PlanName, p.Plan)
-	bass := choice(project.BassStyles, func(v project.BassStyle) string { return spaced(v.String()) }, p.Bass)
+	bass := choice(project.BassStyles, words.Bass, p.Bass)
 	octaves := []int{-2, -1, 0, 1, 2}
 	octave := choice(octaves, octaveName, p.Treatment.LeadOctave)
 	twoFive := widget.NewCheck("play a ii–V as V", nil)
@@ -199,8 +200,6 @@ func (w *Window) passageForm() {
 		return s.SetPassage(p)
 	})
 }
-
-func spaced(s string) string { return strings.ReplaceAll(s, "-", " ") }
 
 func octaveName(n int) string {
 	switch n {

@@ -1,10 +1,9 @@
 package command
 
 import (
-	"strings"
-
 	"organbook/internal/project"
 	"organbook/internal/ui/session"
+	"organbook/internal/ui/words"
 )
 
 func passageCommands() []*Command {
@@ -27,7 +26,7 @@ func passageCommands() []*Command {
 			func(s *session.Session) bool { return s.Passage().Plan != p }))
 	}
 	for _, b := range project.BassStyles {
-		list = append(list, choose("Bass", "bass."+b.String(), words(b.String()), func(s *session.Session) error { return s.SetBass(b) },
+		list = append(list, choose("Bass", "bass."+b.String(), words.Bass(b), func(s *session.Session) error { return s.SetBass(b) },
 			func(s *session.Session) bool { return s.Passage().Bass != b }))
 	}
 	for _, r := range project.Registrations() {
@@ -43,8 +42,6 @@ func passageCommands() []*Command {
 func choose(menu, id, name string, do func(*session.Session) error, applies func(*session.Session) bool) *Command {
 	return &Command{ID: id, Title: menu + ": " + name, Menu: menu, Applies: applies, Do: fallible(do)}
 }
-
-func words(s string) string { return strings.ReplaceAll(s, "-", " ") }
 
 // consoleCommands work the drawbar that has the keyboard in the console panel.
 func consoleCommands() []*Command {

@@ -238,3 +238,30 @@ func TestTilesJoin(t *testing.T) {
 		}
 	}
 }
+
+// A long symbol late in a bar keeps off the number of the next bar.
+func TestChordSymbolsStayInTheirBar(t *testing.T) {
+	chart := project.New()
+	for at, symbol := range map[project.Ticks]string{3 * project.Quarter: "Bbmaj7#11/D", project.Whole - project.Quarter/2: "F#m7b5", project.Whole: "G"} {
+		next, err := project.SetChord{Start: at, Chord: theory.MustParseChord(symbol)}.Apply(chart)
+		if err != nil {
+			t.Fatal(err)
+		}
+		chart = next
+	}
+	l := LayoutGrid(arrange.Realise(chart, arrange.Options{}), GridOptions{Width: 900})
+	labels := l.Systems[0].labels
+	if len(labels) != 3 {
+		t.Fatalf("%d labels", len(labels))
+	}
+	for i := range labels {
+		m := &labels[i]
+		bar := &l.Bars[l.Ruler.BarAt(l.Realisation.Chart.Changes[m.change].Start)]
+		if m.Right() > bar.Right() || i > 0 && labels[i-1].Right() > m.X {
+			t.Errorf("%s from %.0f to %.0f leaves its room (bar ends at %.0f)", m.text, m.X, m.Right(), bar.Right())
+		}
+		if size := fittingSize(m.text, SemiBold, m.W, chordSizes); TextWidth(Shorten(m.text, SemiBold, size, m.W), SemiBold, size) > m.W {
+			t.Errorf("%s is wider than its room", m.text)
+		}
+	}
+}

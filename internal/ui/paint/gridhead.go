@@ -6,10 +6,12 @@ import (
 
 	"organbook/internal/arrange"
 	"organbook/internal/project"
+	"organbook/internal/ui/words"
 )
 
-// chordSizes are tried in turn until a chord symbol fits.
-var chordSizes = []float64{SizeHead, SizeBody, SizeSmall}
+// chordSizes are tried in turn until a chord symbol fits; one that is still too
+// wide is cut.
+var chordSizes = []float64{SizeHead, SizeBody, SizeSmall, 9}
 
 // chords draws bar numbers, chord symbols and functions.
 func (p *gridPainter) chords(s *System) {
@@ -192,7 +194,7 @@ func (p *gridPainter) passageText(i int) string {
 		if passage.Name != "" && passage.Name != chart.Bars[i].Section {
 			parts = append(parts, passage.Name)
 		}
-		parts = append(parts, strings.ReplaceAll(passage.Plan.String(), "-", " "), words(passage.Treatment.Voicing.String()))
+		parts = append(parts, words.Plan(passage.Plan), words.Voicing(passage.Treatment.Voicing))
 		if passage.Registration.Name != "" {
 			parts = append(parts, passage.Registration.Name)
 		}
@@ -201,15 +203,6 @@ func (p *gridPainter) passageText(i int) string {
 		parts = append(parts, "sounds "+octave)
 	}
 	return strings.Join(parts, " · ")
-}
-
-// words writes a file's word for people: "drop2" as "drop 2".
-func words(s string) string {
-	s = strings.ReplaceAll(s, "-", " ")
-	if n := strings.TrimPrefix(s, "drop"); n != s {
-		return "drop " + strings.Join(strings.Split(n, ""), " and ")
-	}
-	return s
 }
 
 // cues draws the changes of setting under the lanes.

@@ -92,7 +92,7 @@ func (l *GridLayout) placeLanes() {
 }
 
 // placeLabels places the chord symbols, each as wide as the room before the
-// next.
+// next or before the end of its bar: the number of the next bar stays free.
 func (l *GridLayout) placeLabels() {
 	r := l.Realisation
 	for i, change := range r.Chart.Changes {
@@ -104,10 +104,10 @@ func (l *GridLayout) placeLabels() {
 		}
 		if n := len(s.labels); n > 0 {
 			last := &s.labels[n-1]
-			last.W = math.Max(0, x-6-last.X)
+			last.W = math.Min(last.W, math.Max(0, x-6-last.X))
 		}
 		s.labels = append(s.labels, chordLabel{
-			Rect: Rect{x, s.Chords.Y, s.Chords.Right() - x, s.Chords.H}, change: i,
+			Rect: Rect{x, s.Chords.Y, math.Max(0, bar.Right()-3-x), s.Chords.H}, change: i,
 			text: chordText(change.Chord), function: prettyFunction(functionAt(r.Spans, change.Start)),
 		})
 	}

@@ -90,14 +90,12 @@ func paintKeyToSigns(c *Canvas, y float64, th *Theme) {
 		c.Text(x+23, y+8.5, text, st, AlignLeft)
 		x += 23 + TextWidth(text, Regular, SizeSmall) + 18
 	}
+	put("melody", func(r Rect) { c.RoundRect(r, noteRadius, th.Lead) })
 	put("home", func(r Rect) { c.FillRect(r, th.HomeRow) })
 	put("away", func(r Rect) { c.FillRect(r, th.AwayRow); c.Hatch(r, 6, 1, th.AwayHatch) })
-	for _, limb := range []arrange.Limb{arrange.RightHand, arrange.LeftHand, arrange.LeftFoot} {
-		text := limb.String()
-		if limb == arrange.LeftFoot {
-			text = "feet"
-		}
-		put(text, func(r Rect) { c.Limb(r, limb, noteRadius, th) })
+	for limb, letter := range []string{"R", "L", "F", "F"} {
+		limb := arrange.Limb(limb)
+		put(letter+" "+limb.String(), func(r Rect) { c.Limb(r, limb, noteRadius, th) })
 	}
 	put("caution", func(r Rect) { c.Triangle(r.CentreX(), r.CentreY(), signRadius, th.Caution) })
 	put("unplayable", func(r Rect) { c.Octagon(r.CentreX(), r.CentreY(), signRadius, th.Unplayable) })

@@ -2,11 +2,11 @@ package session
 
 import (
 	"fmt"
-	"strings"
 
 	"organbook/internal/arrange"
 	"organbook/internal/project"
 	"organbook/internal/theory"
+	"organbook/internal/ui/words"
 )
 
 // Voicings lists the voicings a treatment can ask for, in menu order.
@@ -15,18 +15,8 @@ var Voicings = []theory.Voicing{
 	theory.ThreePart, theory.Pair, theory.Spread, theory.Fourths, theory.Octaves, theory.UnisonVoicing,
 }
 
-var voicingNames = map[theory.Voicing]string{
-	theory.Drop2: "drop 2", theory.Drop3: "drop 3", theory.Drop24: "drop 2 and 4", theory.DoubleLead: "double lead",
-	theory.ThreePart: "three-part", theory.Pair: "thirds and sixths", theory.Spread: "open spread", theory.UnisonVoicing: "lead alone",
-}
-
 // VoicingName returns the voicing's name as musicians write it.
-func VoicingName(v theory.Voicing) string {
-	if name, ok := voicingNames[v]; ok {
-		return name
-	}
-	return v.String()
-}
+func VoicingName(v theory.Voicing) string { return words.Voicing(v) }
 
 // Passage returns the passage the caret stands in.
 func (s *Session) Passage() project.Passage { return s.Chart().Passages[s.CurrentPassage()] }
@@ -244,9 +234,4 @@ func (s *Session) SetPassage(p project.Passage) error {
 }
 
 // PlanName returns the hand plan as musicians write it.
-func PlanName(p project.HandPlan) string {
-	if p == project.TwoHandBlock {
-		return "two-hand block"
-	}
-	return strings.ReplaceAll(p.String(), "-", " ")
-}
+func PlanName(p project.HandPlan) string { return words.Plan(p) }

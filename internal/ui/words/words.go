@@ -1,0 +1,37 @@
+// Package words says the choices of a passage as musicians say them, the same
+// way in menus, cards and pictures. The chart file and the command line write
+// them in their own short forms.
+package words
+
+import (
+	"strings"
+
+	"organbook/internal/project"
+	"organbook/internal/theory"
+)
+
+var voicings = map[theory.Voicing]string{
+	theory.Drop2: "drop 2", theory.Drop3: "drop 3", theory.Drop24: "drop 2 and 4", theory.DoubleLead: "double lead",
+	theory.ThreePart: "three-part", theory.Pair: "thirds and sixths", theory.Spread: "open spread", theory.UnisonVoicing: "lead alone",
+}
+
+// Voicing names a voicing.
+func Voicing(v theory.Voicing) string {
+	if name, ok := voicings[v]; ok {
+		return name
+	}
+	return v.String()
+}
+
+// Plan names a hand plan.
+func Plan(p project.HandPlan) string {
+	if p == project.TwoHandBlock {
+		return "two-hand block"
+	}
+	return spaced(p.String())
+}
+
+// Bass names what the feet play.
+func Bass(b project.BassStyle) string { return spaced(b.String()) }
+
+func spaced(s string) string { return strings.ReplaceAll(s, "-", " ") }
