@@ -108,7 +108,7 @@ func (c *consoleView) addControls() {
 // update follows chart, selection and settings.
 func (c *consoleView) update() {
 	s := c.w.session
-	r := s.Passage().Registration
+	r := s.Heard().Registration
 	c.registration.setLabel(r.Name+" ▾", false)
 	for i, speed := range project.RotarySpeeds {
 		c.rotary[i].setLabel(speed.String(), r.Rotary == speed)
@@ -211,7 +211,7 @@ func (c *consoleView) paintStops(img *image.RGBA, scale float64) {
 	cv := paint.NewCanvas(img, scale, 0, 0)
 	th := c.w.look.colours()
 	cv.Clear(th.Panel)
-	r := c.w.session.Passage().Registration
+	r := c.w.session.Heard().Registration
 	if c.dragged.kind == 'd' {
 		d, i := session.DrawbarPlace(c.dragged.bar)
 		paint.Settings(&r, d)[i] = uint8(c.dragged.value)

@@ -219,7 +219,8 @@ func octaveName(n int) string {
 // registrationForm chooses a registration from the list.
 func (w *Window) registrationForm() {
 	s := w.session
-	now := s.Passage().Registration
+	passage := s.HeardPassage()
+	now := s.Heard().Registration
 	list := project.Registrations()
 	if built, ok := project.RegistrationByName(now.Name); !ok || built != now {
 		list = append([]project.Registration{now}, list...)
@@ -228,9 +229,9 @@ func (w *Window) registrationForm() {
 	speed := choice(project.RotarySpeeds, project.Rotary.String, now.Rotary)
 	sel.OnChanged = func(string) { speed.SetSelectedIndex(int(list[sel.SelectedIndex()].Rotary)) }
 	items := []*widget.FormItem{widget.NewFormItem("Section of the band", sel), widget.NewFormItem("Rotary speaker", speed)}
-	w.form("Registration of "+s.PassageTitle(s.CurrentPassage()), items, sel, func() error {
+	w.form("Registration of "+s.PassageTitle(passage), items, sel, func() error {
 		r := list[sel.SelectedIndex()]
 		r.Rotary = project.RotarySpeeds[speed.SelectedIndex()]
-		return s.SetRegistration(r)
+		return s.SetRegistrationOf(passage, r)
 	})
 }

@@ -178,7 +178,7 @@ func (g *gridView) state() *paint.GridState {
 	for _, i := range s.SelectedIndexes() {
 		st.Selected[i] = true
 	}
-	passage := s.CurrentPassage()
+	passage := s.HeardPassage()
 	st.Passage = &passage
 	sel := s.Selection()
 	if len(sel.Notes) == 0 && sel.Caret < s.Chart().Length() {

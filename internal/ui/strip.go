@@ -62,7 +62,7 @@ func (*cardLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 // update follows the passages of the chart.
 func (s *stripView) update() {
 	chart := s.w.session.Chart()
-	current := s.w.session.CurrentPassage()
+	current := s.w.session.HeardPassage()
 	for len(s.cards) < len(chart.Passages) {
 		s.cards = append(s.cards, newCard(s, len(s.cards)))
 	}

@@ -43,11 +43,25 @@ func (w *Window) tick(stop chan struct{}) {
 		w.ticking = false
 		close(stop)
 		w.grid.hideCursor()
+		w.showHeard()
 		w.console.light(w.selectedKeys())
 		w.top.update()
+		w.grid.showCaret()
 		return
+	}
+	if w.heard != w.session.HeardPassage() {
+		w.showHeard()
 	}
 	w.console.light(soundingKeys(w.session.Realisation(), t))
 	w.top.showPosition(t)
 	w.grid.showCursor(t)
+}
+
+// showHeard brings up to date what follows the passage that sounds: the
+// console's settings, the raised card and the line over its bars.
+func (w *Window) showHeard() {
+	w.heard = w.session.HeardPassage()
+	w.console.update()
+	w.strip.update()
+	w.grid.repaint()
 }

@@ -60,6 +60,7 @@ type Window struct {
 	pending  session.Change
 	flushing bool
 	ticking  bool
+	heard    int // the passage that the console shows
 }
 
 // New builds the main window of an app and fills it; it does not show it.

@@ -34,7 +34,7 @@ func passageCommands() []*Command {
 	}
 	for _, r := range project.RotarySpeeds {
 		list = append(list, choose("Rotary speaker", "rotary."+r.String(), r.String(), func(s *session.Session) error { return s.SetRotary(r) },
-			func(s *session.Session) bool { return s.Passage().Registration.Rotary != r }))
+			func(s *session.Session) bool { return s.Heard().Registration.Rotary != r }))
 	}
 	return append(list, consoleCommands()...)
 }

@@ -121,14 +121,14 @@ func (s *Session) SetBass(b project.BassStyle) error {
 	return s.Do(project.SetBass{Passage: s.CurrentPassage(), Bass: b})
 }
 
-// SetRegistration changes the current passage's registration.
+// SetRegistration changes the registration of the passage that is heard.
 func (s *Session) SetRegistration(r project.Registration) error {
-	return s.Do(project.SetRegistration{Passage: s.CurrentPassage(), Registration: r})
+	return s.SetRegistrationOf(s.HeardPassage(), r)
 }
 
-// SetRotary changes the current passage's rotary speed.
+// SetRotary changes the heard passage's rotary speed.
 func (s *Session) SetRotary(speed project.Rotary) error {
-	r := s.Passage().Registration
+	r := s.Heard().Registration
 	r.Rotary = speed
 	return s.SetRegistration(r)
 }
@@ -136,19 +136,19 @@ func (s *Session) SetRotary(speed project.Rotary) error {
 // NextRotary goes to the next speed, round and round.
 func (s *Session) NextRotary() error {
 	n := len(project.RotarySpeeds)
-	return s.SetRotary(project.RotarySpeeds[(int(s.Passage().Registration.Rotary)+1)%n])
+	return s.SetRotary(project.RotarySpeeds[(int(s.Heard().Registration.Rotary)+1)%n])
 }
 
-// SetSwell opens the current passage's expression pedal to v, 0 to 1.
+// SetSwell opens the heard passage's expression pedal to v, 0 to 1.
 func (s *Session) SetSwell(v float64) error {
-	r := s.Passage().Registration
+	r := s.Heard().Registration
 	r.Swell = min(max(v, 0), 1)
 	return s.SetRegistration(r)
 }
 
 // ChangeSwell opens or closes the expression pedal by a part.
 func (s *Session) ChangeSwell(by float64) error {
-	return s.SetSwell(float64(int((s.Passage().Registration.Swell+by)*100+0.5)) / 100)
+	return s.SetSwell(float64(int((s.Heard().Registration.Swell+by)*100+0.5)) / 100)
 }
 
 // Drawbars is how many drawbars the console has: nine a manual and two for
@@ -184,9 +184,9 @@ func (s *Session) PickDrawbar(i int) {
 	}
 }
 
-// DrawbarValue returns a drawbar's setting in the current passage, 0 to 8.
+// DrawbarValue returns a drawbar's setting in the heard passage, 0 to 8.
 func (s *Session) DrawbarValue(i int) int {
-	r := s.Passage().Registration
+	r := s.Heard().Registration
 	return int(*drawbarOf(&r, i))
 }
 
@@ -202,12 +202,12 @@ func drawbarOf(r *project.Registration, i int) *uint8 {
 	}
 }
 
-// SetDrawbar pulls a drawbar of the current passage to v, held to 0 to 8. A
+// SetDrawbar pulls a drawbar of the heard passage to v, held to 0 to 8. A
 // registration that was changed is no longer the built-in one of its name.
 func (s *Session) SetDrawbar(i, v int) error {
-	r := s.Passage().Registration
+	r := s.Heard().Registration
 	*drawbarOf(&r, i) = uint8(min(max(v, 0), project.MaxDrawbar))
-	if r == s.Passage().Registration {
+	if r == s.Heard().Registration {
 		return nil
 	}
 	if built, ok := project.RegistrationByName(r.Name); ok && r != built {

@@ -221,5 +221,5 @@ func (s *Session) MuteNone() error {
 
 // Hold presses or releases a key of the drawn keyboards.
 func (s *Session) Hold(d arrange.Division, key int, down bool) {
-	s.sound.Hold(d, key, down, s.Passage().Registration)
+	s.sound.Hold(d, key, down, s.Heard().Registration)
 }
