@@ -36,6 +36,7 @@ func (e *escEntry) TypedKey(k *fyne.KeyEvent) {
 type escButton struct {
 	widget.Button
 	escape func()
+	other  func(fyne.KeyName) // what further keys do, if anything
 }
 
 func newEscButton(label string, do, escape func()) *escButton {
@@ -54,6 +55,9 @@ func (b *escButton) TypedKey(k *fyne.KeyEvent) {
 		b.OnTapped()
 	default:
 		b.Button.TypedKey(k)
+		if b.other != nil {
+			b.other(k.Name)
+		}
 	}
 }
 

@@ -7,31 +7,60 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 )
 
 //go:embed guide.md
 var guide string
 
-// Help opens the guide and the table of keys in a window of their own.
+// Help opens the guide and the table of keys over the window.
 func (w *Window) Help() {
-	page := widget.NewRichTextFromMarkdown(guide)
-	page.Wrapping = fyne.TextWrapWord
-	keys := widget.NewRichTextFromMarkdown(w.keysPage())
-	keys.Wrapping = fyne.TextWrapWord
+	var d *dialog.CustomDialog
+	closing := func() { d.Hide(); w.focusPanel(gridPanel) }
 	tabs := container.NewAppTabs(
-		container.NewTabItem("Guide", container.NewVScroll(container.NewPadded(page))),
-		container.NewTabItem("Keys", container.NewVScroll(container.NewPadded(keys))),
+		container.NewTabItem("Guide", newReader(guide)),
+		container.NewTabItem("Keys", newReader(w.keysPage())),
 	)
-	help := w.app.NewWindow("Organbook: guide")
-	help.SetContent(tabs)
-	help.Resize(fyne.NewSize(760, 720))
-	help.Canvas().SetOnTypedKey(func(e *fyne.KeyEvent) {
-		if e.Name == fyne.KeyEscape {
-			help.Close()
-		}
-	})
-	help.Show()
+	b := newEscButton("Close", closing, closing)
+	b.other = func(k fyne.KeyName) { leaf(tabs, k) }
+	d = dialog.NewCustomWithoutButtons("Organbook", tabs, w.win)
+	d.SetButtons([]fyne.CanvasObject{b})
+	size := w.win.Canvas().Size()
+	d.Resize(fyne.NewSize(min(820, size.Width-80), size.Height-60))
+	d.Show()
+	w.win.Canvas().Focus(b)
+}
+
+// newReader shows Markdown that scrolls.
+func newReader(markdown string) *container.Scroll {
+	page := widget.NewRichTextFromMarkdown(markdown)
+	page.Wrapping = fyne.TextWrapWord
+	return container.NewVScroll(container.NewPadded(page))
+}
+
+// leaf turns the pages of a tab by keys, and goes from tab to tab.
+func leaf(tabs *container.AppTabs, k fyne.KeyName) {
+	page := tabs.Selected().Content.(*container.Scroll)
+	height := page.Size().Height
+	switch k {
+	case fyne.KeyDown:
+		page.ScrollToOffset(page.Offset.AddXY(0, 48))
+	case fyne.KeyUp:
+		page.ScrollToOffset(page.Offset.SubtractXY(0, 48))
+	case fyne.KeyPageDown:
+		page.ScrollToOffset(page.Offset.AddXY(0, height-48))
+	case fyne.KeyPageUp:
+		page.ScrollToOffset(page.Offset.SubtractXY(0, height-48))
+	case fyne.KeyHome:
+		page.ScrollToTop()
+	case fyne.KeyEnd:
+		page.ScrollToBottom()
+	case fyne.KeyRight:
+		tabs.SelectIndex(min(tabs.SelectedIndex()+1, len(tabs.Items)-1))
+	case fyne.KeyLeft:
+		tabs.SelectIndex(max(tabs.SelectedIndex()-1, 0))
+	}
 }
 
 // keysPage lists every command that has a key, menu by menu, from the command

@@ -13,6 +13,7 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
@@ -365,3 +366,34 @@ func TestProsePrintsAccidentals(t *testing.T) {
 }
 
 func typeName(v any) string { return fmt.Sprintf("%T", v) }
+
+func TestTheGuideLiesCentredOverTheWindow(t *testing.T) {
+	for _, size := range []fyne.Size{{Width: 1280, Height: 720}, {Width: 1600, Height: 1000}} {
+		w := open(t, Options{}, alwaysDark, size)
+		w.Help()
+		top, ok := w.win.Canvas().Overlays().Top().(*widget.PopUp)
+		if !ok {
+			t.Fatal("the guide is no dialog of the window")
+		}
+		at, s := top.Content.Position(), top.Content.Size()
+		if left, right := at.X, size.Width-at.X-s.Width; left < 20 || left-right > 2 || right-left > 2 || at.Y < 8 || at.Y+s.Height > size.Height-8 {
+			t.Errorf("%v: the guide lies at %v with %v", size, at, s)
+		}
+		scroll := func() (y float32) {
+			walk(top, func(o fyne.CanvasObject) {
+				if c, ok := o.(*container.Scroll); ok && c.Visible() {
+					y = max(y, c.Offset.Y)
+				}
+			})
+			return y
+		}
+		press(w, fyne.KeyRight, fyne.KeyPageDown)
+		if scroll() == 0 {
+			t.Error("Page Down does not turn the page")
+		}
+		press(w, fyne.KeyEscape)
+		if w.win.Canvas().Overlays().Top() != nil {
+			t.Error("Escape does not close the guide")
+		}
+	}
+}
