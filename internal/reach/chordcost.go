@@ -34,7 +34,8 @@ func (h *hand) holdCost(a, b *press, f, g uint8) int {
 	if f == 1 {
 		rel = holdSpanThumb
 	}
-	cost := spanPenalty(s, size, holdStretch, rel)
+	cost := holdStretch*(max(0, size-s.maxComf)+max(0, s.minComf-size)) +
+		rel*(max(0, size-s.maxRel)+max(0, s.minRel-size))
 	if beyond := max(size-s.maxPrac, s.minPrac-size); beyond > 0 {
 		cost += outOfHand + perTooWide*beyond
 	}

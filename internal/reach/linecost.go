@@ -55,14 +55,15 @@ func sameFingerCost(a, b tap) int {
 
 // spanCost holds the rules of stretch, small span and large span: from D with
 // 1 to A with 2 is seven semitones, within the comfortable eight but two
-// beyond the relaxed five.
+// beyond the relaxed five. How far fingers cross is left to the rules of the
+// turn: method books cross whole tones as freely as semitones.
 func (h *hand) spanCost(a, b tap) int {
 	s, size := h.spanOf(a, b)
 	rel := spanRule
 	if a.finger == 1 || b.finger == 1 {
 		rel = spanRuleThumb
 	}
-	cost := spanPenalty(s, size, stretchRule, rel)
+	cost := stretchRule*max(0, size-s.maxComf) + rel*(max(0, size-s.maxRel)+max(0, s.minRel-size))
 	if beyond := max(size-s.maxPrac, s.minPrac-size); beyond > 0 {
 		cost += beyondPrac + perLeap*beyond
 	}
@@ -76,13 +77,6 @@ func (h *hand) spanOf(a, b tap) (*span, int) {
 		return &h.spans[a.finger][b.finger], b.key - a.key
 	}
 	return &h.spans[b.finger][a.finger], a.key - b.key
-}
-
-// spanPenalty is the cost of a size outside the comfortable and the relaxed
-// span, at so much a semitone.
-func spanPenalty(s *span, size, stretch, relaxed int) int {
-	return stretch*(max(0, size-s.maxComf)+max(0, s.minComf-size)) +
-		relaxed*(max(0, size-s.maxRel)+max(0, s.minRel-size))
 }
 
 // orderCost: 3 followed by 4.

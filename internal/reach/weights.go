@@ -5,37 +5,37 @@ package reach
 const (
 	// stretchRule is the cost of each semitone beyond the comfortable span of
 	// two fingers, on either side.
-	stretchRule = 50
+	stretchRule = 10
 	// spanRuleThumb and spanRule are the costs of each semitone beyond the
 	// relaxed span, for pairs with and without the thumb, which moves freely.
 	spanRuleThumb = 0
-	spanRule      = 0
+	spanRule      = 20
 	// halfPosition and fullPosition are the costs of a change of hand
 	// position; a full one turns over the thumb.
 	halfPosition = 0
-	fullPosition = 15
+	fullPosition = 20
 	// positionSize is the cost of each semitone by which the hand leaves the
 	// comfortable span over three notes.
-	positionSize = 10
+	positionSize = 20
 	// weakFinger is the cost of each note for finger 4 or 5 in a line.
-	weakFinger = 30
+	weakFinger = 40
 	// threeFourFive is the cost of these three fingers in a row, in any order.
 	threeFourFive = 0
 	// threeToFour is the cost of 3 followed by 4.
 	threeToFour = 0
 	// fourOnSharp is the cost of 4 on a sharp next to 3 on a natural.
-	fourOnSharp = 10
+	fourOnSharp = 5
 	// thumbOnSharp is the cost of the thumb on a sharp, thumbFromNatural what
 	// is added for each neighbour in the line that is a natural.
-	thumbOnSharp     = 95
-	thumbFromNatural = 105
+	thumbOnSharp     = 60
+	thumbFromNatural = 45
 	// fiveFromNatural is the cost of 5 on a sharp for each neighbour in the
 	// line that is a natural.
-	fiveFromNatural = 150
+	fiveFromNatural = 20
 	// passLevel is the cost of passing the thumb between keys of one height,
 	// passUp of passing it from a finger on a natural to a sharp.
-	passLevel = 45
-	passUp    = 150
+	passLevel = 20
+	passUp    = 80
 )
 
 // The weights that the rules above leave open, on the same scale.
@@ -49,26 +49,26 @@ const (
 	// which breaks a line; thumbSlides and sharpSlides are what it costs
 	// where the finger can glide instead: the thumb to a neighbour, any finger
 	// from a sharp down to the natural beside it.
-	sameFinger  = 150
-	thumbSlides = 150
+	sameFinger  = 300
+	thumbSlides = 130
 	sharpSlides = 130
 	// otherOnSame is the cost of changing fingers on a repeated key.
 	otherOnSame = 10
 	// turn is the cost of every pass of the thumb: a line turns as seldom as it
 	// can.
-	turn = 80
+	turn = 60
 	// turnAtTwo, turnAtFour and turnAtFive are added where the thumb passes
 	// finger 2, which leaves it no room, or 4 or 5, which bends the wrist.
-	turnAtTwo  = 25
-	turnAtFour = 25
-	turnAtFive = 70
+	turnAtTwo  = 15
+	turnAtFour = 30
+	turnAtFive = 60
 	// strayThumb is the cost of a thumb that does not come back, in the same
 	// octave or the next, to a key of one of the two thumbs before it: patterns
 	// that repeat in each octave are easier to keep.
-	strayThumb = 55
+	strayThumb = 35
 	// squeezed is the cost of a long finger on a natural between its two
 	// sharps when both are played around it: it has to enter the gap.
-	squeezed = 150
+	squeezed = 120
 )
 
 // The weights of chords, on the same scale.
