@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
@@ -50,6 +51,8 @@ func (w *Window) Form(name string) {
 		w.oneLine("Ending", "Passes that play the selected bars, such as 1 or 1, 2; empty takes the mark away", passesText(b.Ending), s.SetEnding)
 	case command.FormPassageName:
 		w.oneLine("Rename passage", "Name of the passage", s.Passage().Name, s.RenamePassage)
+	case command.FormTakeName:
+		w.oneLine("Name the take", "Name of this arrangement of the passage", s.TakeName(), s.RenameTake)
 	case command.FormTempo:
 		w.tempoForm()
 	case command.FormTranspose:
@@ -189,13 +192,31 @@ func (w *Window) passageForm() {
 	octave := choice(octaves, octaveName, p.Treatment.LeadOctave)
 	twoFive := widget.NewCheck("play a ii–V as V", nil)
 	twoFive.SetChecked(p.Treatment.TwoFiveAsFive)
+	borrow := choice(project.Borrows, session.BorrowName, p.Treatment.Borrow)
+	dominants := choice(project.DominantColours, session.ColourName, p.Treatment.Dominants)
+	leaning := choice(project.Leanings, session.LeaningName, p.Treatment.Leaning)
+	check := func(text string, on bool) *widget.Check {
+		c := widget.NewCheck(text, nil)
+		c.SetChecked(on)
+		return c
+	}
+	inner := check("move inner voices under held notes", p.Treatment.MoveInner)
+	repeats := check("alternate on repeated notes", p.Treatment.AlternateRepeats)
+	climax := check("open at the climax", p.Treatment.OpenAtClimax)
+	runs := check("whole blocks in fast runs", p.Treatment.FullRuns)
 	items := []*widget.FormItem{
 		widget.NewFormItem("Name", name), widget.NewFormItem("Voicing", voicing), widget.NewFormItem("Hand plan", plan),
-		widget.NewFormItem("Bass", bass), widget.NewFormItem("Lead", octave), widget.NewFormItem("", twoFive),
+		widget.NewFormItem("Bass", bass), widget.NewFormItem("Lead", octave), widget.NewFormItem("Borrow", borrow),
+		widget.NewFormItem("Dominants", dominants), widget.NewFormItem("Lean", leaning),
+		widget.NewFormItem("", container.NewGridWithColumns(2, twoFive, climax, inner, repeats, runs)),
 	}
 	w.form("Passage "+s.PassageTitle(s.CurrentPassage()), items, name, func() error {
 		p.Name = name.Text
-		p.Treatment = project.Treatment{Voicing: session.Voicings[voicing.SelectedIndex()], TwoFiveAsFive: twoFive.Checked, LeadOctave: octaves[octave.SelectedIndex()]}
+		t := &p.Treatment
+		t.Voicing, t.TwoFiveAsFive, t.LeadOctave = session.Voicings[voicing.SelectedIndex()], twoFive.Checked, octaves[octave.SelectedIndex()]
+		t.Borrow, t.Dominants = project.Borrows[borrow.SelectedIndex()], project.DominantColours[dominants.SelectedIndex()]
+		t.Leaning = project.Leanings[leaning.SelectedIndex()]
+		t.MoveInner, t.AlternateRepeats, t.OpenAtClimax, t.FullRuns = inner.Checked, repeats.Checked, climax.Checked, runs.Checked
 		p.Plan, p.Bass = project.HandPlans[plan.SelectedIndex()], project.BassStyles[bass.SelectedIndex()]
 		return s.SetPassage(p)
 	})

@@ -68,6 +68,8 @@ func benchCommands() []*Command {
 		{ID: "bench.up", Title: "Up the alternatives", Menu: "Bench", Keys: []Stroke{"Up"}, In: Bench, Applies: has, Do: quiet(func(s *session.Session) { s.WalkAlternatives(-1) })},
 		{ID: "bench.pin", Title: "Pin the alternative", Menu: "Bench", Keys: []Stroke{"Enter"}, In: Bench, Applies: has, Do: fallible((*session.Session).Pin)},
 		{ID: "bench.pinhere", Title: "Pin the block of the note", Menu: "Bench", Keys: []Stroke{"Ctrl+p"}, Applies: has, Do: fallible((*session.Session).Pin)},
+		{ID: "bench.pinvoicing", Title: "Pin only the voicing", Menu: "Bench", Applies: has, Do: fallible((*session.Session).PinVoicing)},
+		{ID: "bench.pintechnique", Title: "Pin only the technique", Menu: "Bench", Applies: has, Do: fallible((*session.Session).PinTechnique)},
 		{ID: "bench.unpin", Title: "Take the pin out", Menu: "Bench", Keys: []Stroke{"Delete", "Backspace"}, In: Bench, Applies: (*session.Session).IsPinned, Do: fallible((*session.Session).Unpin)},
 		{ID: "bench.unpinhere", Title: "Unpin the note", Menu: "Bench", Keys: []Stroke{"Ctrl+Shift+p"}, Applies: (*session.Session).IsPinned, Do: fallible((*session.Session).Unpin)},
 		{ID: "bench.hear", Title: "Hear the block", Menu: "Bench", Keys: []Stroke{"h"}, Applies: has, Do: quiet((*session.Session).HearCurrent)},

@@ -68,6 +68,7 @@ const (
 	FormTranspose    = "transpose"
 	FormPassageName  = "passage name"
 	FormTreatment    = "treatment"
+	FormTakeName     = "take name"
 	FormRegistration = "registration"
 	FormRecent       = "recent"
 )

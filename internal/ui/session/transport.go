@@ -25,6 +25,7 @@ type transport struct {
 	scale          float64
 	level          float64
 	mute           perform.LayerSet
+	compare        *comparison   // two takes in turn, nil when off
 	resume         project.Ticks // written position to go on from after an edit
 }
 
@@ -88,7 +89,7 @@ func (s *Session) play(t project.Ticks, resume bool) error {
 	if loop {
 		o.FromBar, o.ToBar = from, to
 	}
-	p, err := perform.Perform(s.real, o)
+	p, err := perform.Perform(s.heard(), o)
 	if err != nil {
 		return s.fail(err)
 	}
@@ -110,7 +111,7 @@ func (s *Session) play(t project.Ticks, resume bool) error {
 func (s *Session) Stop() {
 	if s.transport.playing {
 		s.sound.Stop()
-		s.transport.playing, s.transport.performance = false, nil
+		s.transport.playing, s.transport.performance, s.transport.compare = false, nil, nil
 		s.notify(TransportChanged)
 	}
 }
@@ -129,6 +130,7 @@ func (s *Session) Cursor() (t project.Ticks, playing bool) {
 	t, ok := s.transport.performance.WrittenAt(math.Max(seconds, 0))
 	if ok {
 		s.transport.resume = t
+		s.takeTurns(t)
 	}
 	return s.transport.resume, true
 }
