@@ -15,9 +15,10 @@ type audition struct {
 }
 
 const (
-	// repeatGap is how long the same block is silent before it sounds again,
-	// as a share of a second.
-	repeatGap = 25
+	// repeatGap is how long the same block is let go before it sounds again,
+	// as a share of a second: long enough for its contacts to open, and short
+	// enough to answer at once.
+	repeatGap = 160
 	forever   = int64(1) << 62
 )
 

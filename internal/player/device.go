@@ -19,16 +19,26 @@ type device interface {
 // opener finds a device and starts it on a source.
 type opener func(s *source, rate int, p Profile) (device, error)
 
-// run opens the device, watches over it, and stands in for it with a timer
-// while there is none.
+// retryInterval is how soon a device that is missing or lost is looked for
+// again.
+const retryInterval = 2 * time.Second
+
+// run opens the device, watches over it, stands in for it with a timer while
+// there is none, and looks for it again now and then.
 func (p *Player) run(open opener, profile Profile) {
-	d, err := open(&p.source, p.rate, profile)
-	p.settle(d, err)
-	if err == nil {
-		p.watch(d, profile.Buffer)
-		d.close()
+	defer close(p.ended)
+	for {
+		p.source.last.Store(0)
+		d, err := open(&p.source, p.rate, profile)
+		p.settle(d, err)
+		if err == nil {
+			p.watch(d, profile.Buffer)
+			d.close()
+		}
+		if !p.silently(p.retry) {
+			return
+		}
 	}
-	p.silently()
 }
 
 func (p *Player) settle(d device, err error) {
@@ -57,7 +67,7 @@ const watchInterval = 50 * time.Millisecond
 func (p *Player) watch(d device, buffer int) {
 	t := time.NewTicker(watchInterval)
 	defer t.Stop()
-	var late int64
+	late := p.source.late.Load()
 	for {
 		select {
 		case <-p.closed:
@@ -77,18 +87,23 @@ func (p *Player) watch(d device, buffer int) {
 	}
 }
 
-// silently renders in time with the clock and throws the sound away.
-func (p *Player) silently() {
+// silently renders in time with the clock and throws the sound away, for some
+// time. It reports whether the player is still open.
+func (p *Player) silently(length time.Duration) bool {
 	const step = 10 * time.Millisecond
 	t := time.NewTicker(step)
 	defer t.Stop()
 	last := time.Now()
+	end := last.Add(length)
 	block := make([]float32, 2*p.rate/2)
 	for {
 		select {
 		case <-p.closed:
-			return
+			return false
 		case now := <-t.C:
+			if now.After(end) {
+				return true
+			}
 			// The first tick may have been sent before last was read.
 			n := max(0, min(toFrames(now.Sub(last).Seconds(), p.rate), int64(len(block)/2)))
 			last = now

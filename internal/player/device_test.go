@@ -3,6 +3,7 @@ package player
 import (
 	"slices"
 	"sync"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -45,6 +46,31 @@ func TestDeviceLost(t *testing.T) {
 		time.Sleep(10 * time.Millisecond)
 	}
 	t.Error("the cursor stands still after the device is gone")
+}
+
+// TestDeviceFoundAgain breaks the device and mends it.
+func TestDeviceFoundAgain(t *testing.T) {
+	var opened atomic.Int32
+	p := start(Options{retry: 30 * time.Millisecond}, func(s *source, _ int, _ Profile) (device, error) {
+		switch opened.Add(1) {
+		case 1:
+			return &fakeDevice{broken: errBroken}, nil
+		case 2:
+			return nil, errBroken
+		}
+		return &fakeDevice{source: s}, nil
+	})
+	for range 500 {
+		if opened.Load() == 3 && p.Status().Device {
+			break
+		}
+		time.Sleep(10 * time.Millisecond)
+	}
+	if s := p.Status(); !s.Device || s.Err != "" || s.Late != 0 {
+		t.Errorf("after the device is back the status is %+v", s)
+	}
+	p.Close()
+	<-p.ended
 }
 
 // TestBufferGrows keeps the device waiting and expects a longer buffer.

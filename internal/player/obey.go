@@ -44,11 +44,13 @@ func (t *transport) do(c *command) {
 	}
 }
 
-// load replaces the score. While playing, the instrument moves over to the
-// new one at the given frame without a break.
+// load replaces the score. While playing, the instrument fades over to the
+// new one at the given frame: keys that both hold go on sounding.
 func (t *transport) load(c *command) {
 	t.score = c.score
+	t.soft = true
 	t.seek(c.at)
+	t.soft = false
 }
 
 func (t *transport) play(c *command) {

@@ -41,8 +41,12 @@ func (r *Render) rate() int {
 
 // Offline renders as fast as it can, with the same instrument as live. It
 // fails when Write does, or with synth.ErrCancelled.
-func Offline(r Render) error {
+func Offline(r Render) error { return offline(r, [synth.Divisions]bool{}) }
+
+// offline renders without the divisions that are silent.
+func offline(r Render, silent [synth.Divisions]bool) error {
 	c := synth.DefaultConfig()
+	c.Mute = silent
 	c.SampleRate = r.rate()
 	s := newScore(r.Performance, c.SampleRate)
 	events := make([]synth.Event, 0, len(s.events))

@@ -21,7 +21,11 @@ type otoDevice struct {
 // readyTimeout is how long a device may take to answer.
 const readyTimeout = 5 * time.Second
 
-var errNoneOpens = errors.New("none that this system offers opens")
+var (
+	errNoneOpens = errors.New("none that this system offers opens")
+	// The library opens one connection a process and cannot open another.
+	errGone = errors.New("it is gone; start the program again once it is back")
+)
 
 // shared is the one connection to the sound system that a process may open;
 // players that come after the first use it again, with the first one's device
@@ -30,6 +34,7 @@ var shared struct {
 	sync.Mutex
 	context *oto.Context
 	buffer  time.Duration
+	worked  bool
 }
 
 // openDevice starts the source on the system's default device.
@@ -63,8 +68,12 @@ func connect(rate int, buffer time.Duration) (*oto.Context, time.Duration, error
 		}
 	}
 	if shared.context.Err() != nil {
+		if shared.worked {
+			return nil, 0, errGone
+		}
 		return nil, 0, errNoneOpens // the library's reason lists every name it tried
 	}
+	shared.worked = true
 	return shared.context, shared.buffer, nil
 }
 

@@ -25,6 +25,8 @@ type Options struct {
 	Click float64
 	// Master is the level at the start, above 0 to 1; 0 is a safe level.
 	Master float64
+
+	retry time.Duration // 0 is retryInterval
 }
 
 // Profile sizes the buffers between the instrument and the ear. Small buffers
@@ -65,6 +67,7 @@ type Status struct {
 // any goroutine and return at once.
 type Player struct {
 	rate      int
+	retry     time.Duration
 	transport transport
 	source    source
 
@@ -77,6 +80,7 @@ type Player struct {
 	countIn    int
 	smooth     smoother
 	closed     chan struct{}
+	ended      chan struct{} // closed when run has returned
 	once       sync.Once
 }
 
@@ -98,7 +102,10 @@ func start(o Options, open opener) *Player {
 	if o.Profile == (Profile{}) {
 		o.Profile = LiveProfile
 	}
-	p := &Player{rate: c.SampleRate, score: &score{}, closed: make(chan struct{})}
+	if o.retry == 0 {
+		o.retry = retryInterval
+	}
+	p := &Player{rate: c.SampleRate, retry: o.retry, score: &score{}, closed: make(chan struct{}), ended: make(chan struct{})}
 	p.status.SampleRate = c.SampleRate
 	if err := p.transport.init(c); err != nil {
 		panic(err) // the configuration is ours

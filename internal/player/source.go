@@ -15,7 +15,8 @@ type source struct {
 	rate      int
 	device    time.Duration // length of the device's buffer
 	buffer    atomic.Int64  // length of the player's, in frames
-	last      time.Time     // of the last read
+	opened    time.Time
+	last      atomic.Int64 // time of the last read after opened; 0 is none
 	late      atomic.Int64
 	busy      atomic.Bool
 }
@@ -24,6 +25,7 @@ const frameBytes = 8
 
 func (s *source) init(t *transport, rate int, p Profile) {
 	s.transport = t
+	s.opened = time.Now()
 	s.scratch = make([]float32, 2*max(1, p.Read))
 	s.rate, s.device = rate, p.Device
 	s.buffer.Store(int64(p.Buffer))
@@ -32,11 +34,10 @@ func (s *source) init(t *transport, rate int, p Profile) {
 // Read renders less than asked for when that is more than the profile's Read,
 // so that what is rendered is never older than need be. It never fails.
 func (s *source) Read(p []byte) (int, error) {
-	now := time.Now()
-	if !s.last.IsZero() && now.Sub(s.last) > s.patience() {
+	now := int64(time.Since(s.opened))
+	if last := s.last.Swap(now); last != 0 && time.Duration(now-last) > s.patience() {
 		s.late.Add(1)
 	}
-	s.last = now
 	n := min(len(p)/frameBytes, len(s.scratch)/2)
 	out := s.scratch[:2*n]
 	s.fill(out)

@@ -22,6 +22,7 @@ type transport struct {
 	event   int   // first event of the score not yet taken
 	tick    int
 	ticks   bool // the metronome is on
+	soft    bool // keys and drawbars fade, for another score takes over
 	mute    perform.LayerSet
 	loop    struct {
 		on       bool
@@ -179,6 +180,7 @@ func click(c tick, offset int64) synth.Event {
 // emit puts an event into the batch. A full batch of events that act at once
 // is handed to the engine without rendering.
 func (t *transport) emit(ev synth.Event) {
+	ev.Soft = t.soft
 	if len(t.batch) == cap(t.batch) {
 		t.engine.Render(nil, t.batch)
 		t.batch = t.batch[:0]

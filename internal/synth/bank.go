@@ -18,6 +18,8 @@ const (
 	// pedalRelease is how long a pedal key takes to fall silent: low notes
 	// that stop dead thump.
 	pedalRelease = 0.045
+	// softSeconds is how long soft events take, see Event.Soft.
+	softSeconds = 0.03
 )
 
 // bank is the generator bank. Each sine is stored as a loop of a whole number
@@ -34,6 +36,7 @@ type bank struct {
 	voices  [buses]voices
 	samples int // length of a gain ramp
 	release int // of one that closes a pedal
+	soft    int // of a soft one
 	steady  [Generators]tone
 }
 
@@ -61,6 +64,7 @@ func Frequency(key float64) float64 { return 440 * math.Exp2((key-69)/12) }
 
 func (b *bank) init(rate int, partials float64) {
 	b.samples = max(1, int(rampSeconds*float64(rate)))
+	b.soft = max(1, int(softSeconds*float64(rate)))
 	b.release = max(1, int(pedalRelease*float64(rate)))
 	total := 0
 	var periods [Generators]int

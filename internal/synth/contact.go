@@ -65,6 +65,60 @@ func (c *contacts) press(d Division, key int, now int64) {
 	}
 }
 
+// pressSoft and releaseSoft move all contacts of a key at once, and its
+// generators fade.
+func (c *contacts) pressSoft(d Division, key int, b *bank) {
+	h := &c.held[d][key]
+	if *h == 255 {
+		return
+	}
+	if *h++; *h == 1 {
+		c.down[d]++
+		c.fade(d, key, b, true)
+	}
+}
+
+func (c *contacts) releaseSoft(d Division, key int, b *bank) {
+	h := &c.held[d][key]
+	if *h == 0 {
+		return
+	}
+	if *h--; *h == 0 {
+		c.down[d]--
+		c.fade(d, key, b, false)
+	}
+}
+
+func (c *contacts) fade(d Division, key int, b *bank, down bool) {
+	for i := range contactsOf(d) {
+		if p := c.place[d][key][i]; p != 0 {
+			c.cancel(int(p) - 1)
+		}
+		if c.closed[d][key][i] != down {
+			c.turn(d, key, i, down, b, b.soft)
+		}
+	}
+}
+
+// turn closes or opens a contact; its generators follow within some frames.
+func (c *contacts) turn(d Division, key, contact int, down bool, b *bank, frames int) {
+	c.closed[d][key][contact] = down
+	if d == Upper && contact == accentContact {
+		c.joinAccent(b, key, down)
+	}
+	gain := c.gain[d][contact]
+	if gain == 0 {
+		return
+	}
+	if !down {
+		gain = -gain
+		if d == Pedal {
+			frames = max(frames, b.release)
+		}
+	}
+	c.connect(b, d, key, contact, gain, frames)
+}
+
 func (c *contacts) release(d Division, key int, now int64) {
 	h := &c.held[d][key]
 	if *h == 0 {
@@ -148,24 +202,16 @@ func (c *contacts) perform(now int64, b *bank, clicks *[Divisions]clicker) {
 			continue
 		}
 		c.cancel(i)
-		c.closed[a.division][a.key][a.contact] = a.close
-		if a.division == Upper && a.contact == accentContact {
-			c.joinAccent(b, int(a.key), a.close)
+		c.turn(a.division, int(a.key), int(a.contact), a.close, b, b.samples)
+		if gain := c.gain[a.division][a.contact]; gain != 0 {
+			clicks[a.division].strike(gain, a.close)
 		}
-		gain := c.gain[a.division][a.contact]
-		if gain == 0 {
-			continue
-		}
-		clicks[a.division].strike(gain, a.close)
-		if !a.close {
-			gain = -gain
-		}
-		c.connect(b, a.division, int(a.key), int(a.contact), gain)
 	}
 }
 
-// register sets the drawbars; contacts that are closed follow.
-func (c *contacts) register(d Division, bars Drawbars, b *bank) {
+// register sets the drawbars; contacts that are closed follow within some
+// frames.
+func (c *contacts) register(d Division, bars Drawbars, b *bank, frames int) {
 	for i := range contactsOf(d) {
 		gain := drawbarGain(bars[i])
 		if d == Pedal {
@@ -178,21 +224,17 @@ func (c *contacts) register(d Division, bars Drawbars, b *bank) {
 		}
 		for key := range c.closed[d] {
 			if c.closed[d][key][i] {
-				c.connect(b, d, key, i, change)
+				c.connect(b, d, key, i, change, frames)
 			}
 		}
 	}
 }
 
 // connect adds gain to the generators behind a contact.
-func (c *contacts) connect(b *bank, d Division, key, contact int, gain float32) {
+func (c *contacts) connect(b *bank, d Division, key, contact int, gain float32, frames int) {
 	if d != Pedal {
-		c.feed(b, d, Generator(d, key, contact), gain, b.samples)
+		c.feed(b, d, Generator(d, key, contact), gain, frames)
 		return
-	}
-	frames := b.samples
-	if gain < 0 {
-		frames = b.release
 	}
 	for _, p := range pedalPartials[contact] {
 		c.feed(b, d, fold(key+p.offset), gain*p.weight, frames)

@@ -260,17 +260,16 @@ func (e *Engine) voice(d int, bus []float32) bool {
 func (e *Engine) apply(ev *Event) {
 	d := min(ev.Division, Pedal)
 	switch ev.Kind {
-	case KeyDown:
-		if d == Upper && e.keys.down[Upper] == 0 {
-			e.accent.strike(&e.bank.voices[accentBus])
-		}
-		e.keys.press(d, int(ev.Key&127), e.frame)
-	case KeyUp:
-		e.keys.release(d, int(ev.Key&127), e.frame)
+	case KeyDown, KeyUp:
+		e.key(d, ev)
 	case AllNotesOff:
 		e.keys.releaseAll(e.frame)
 	case SetDrawbars:
-		e.keys.register(d, ev.Drawbars, &e.bank)
+		frames := e.bank.samples
+		if ev.Soft {
+			frames = e.bank.soft
+		}
+		e.keys.register(d, ev.Drawbars, &e.bank, frames)
 	case SetRotary:
 		e.speaker.set(min(ev.Rotary, Fast))
 	case SetSwell:
@@ -293,5 +292,23 @@ func (e *Engine) apply(ev *Event) {
 		e.room.level.to(roomGain(ev.Value))
 	case Tick:
 		e.tick.strike(ev.Value > 0)
+	}
+}
+
+// key presses or releases a key.
+func (e *Engine) key(d Division, ev *Event) {
+	key := int(ev.Key & 127)
+	switch {
+	case ev.Kind == KeyDown && ev.Soft:
+		e.keys.pressSoft(d, key, &e.bank)
+	case ev.Kind == KeyDown:
+		if d == Upper && e.keys.down[Upper] == 0 {
+			e.accent.strike(&e.bank.voices[accentBus])
+		}
+		e.keys.press(d, key, e.frame)
+	case ev.Soft:
+		e.keys.releaseSoft(d, key, &e.bank)
+	default:
+		e.keys.release(d, key, e.frame)
 	}
 }

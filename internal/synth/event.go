@@ -62,7 +62,11 @@ type Event struct {
 	Rotary   Speed
 	Vibrato  Vibrato
 	Accent   Accent
-	Value    float32
+	// Soft makes KeyDown, KeyUp and SetDrawbars fade over a few hundredths of
+	// a second, without click, accent or the stagger of contacts: for passing
+	// from one arrangement to another while it plays.
+	Soft  bool
+	Value float32
 }
 
 // Drawbars are the settings of a manual, 16′ 5⅓′ 8′ 4′ 2⅔′ 2′ 1⅗′ 1⅓′ 1′, each
