@@ -26,9 +26,9 @@ const (
 	lowDoubling   = 10
 	// lostThickness is the cost of a lead that plays alone where a block is
 	// possible: thinning is the last way out.
-	lostThickness = 45
+	lostThickness = 60
 	// inOctaves is lostThickness for a lead doubled in octaves.
-	inOctaves = 40
+	inOctaves = 55
 
 	// clash is the cost of a voice against a tension or alteration the symbol
 	// asks for, such as a flat nine under a 13 chord written with its 9.
