@@ -60,7 +60,11 @@ func (r *alternativeRow) Tapped(*fyne.PointEvent) {
 // MouseIn lights the row and shows the reason.
 func (r *alternativeRow) MouseIn(*desktop.MouseEvent) {
 	r.over = true
-	r.b.w.hint(prose(r.a.Reason))
+	hint := prose(r.a.Reason)
+	if r.a.Remark != "" {
+		hint = r.a.Remark + ": " + hint
+	}
+	r.b.w.hint(hint)
 	r.Refresh()
 }
 
@@ -128,12 +132,25 @@ func (o *alternativeRenderer) Layout(s fyne.Size) {
 	room := s.Width - x - 8
 	o.voices.Text = fitText(voicesText(o.r.a.Block), o.voices, room)
 	move(o.voices, x, s.Height/2-18)
-	remark := fitText(o.r.a.Remark, o.remark, room*0.58)
-	o.remark.Text = remark
-	size := o.remark.MinSize()
-	move(o.remark, s.Width-8-size.Width, s.Height/2+2)
-	o.kind.Text = fitText(kindText(o.r.a.Block, o.r.b.w.session.Passage().Treatment.Voicing), o.kind, room-size.Width-8)
+	o.kind.Text = fitText(kindText(o.r.a.Block, o.r.b.w.session.Passage().Treatment.Voicing), o.kind, room)
 	move(o.kind, x, s.Height/2+2)
+	o.placeRemark(s, room)
+}
+
+// placeRemark puts the remark at the end of the line that leaves it more room.
+// Where neither has room for all of it the remark is left to the hint: what
+// the block is goes first.
+func (o *alternativeRenderer) placeRemark(s fyne.Size, room float32) {
+	o.remark.Text = o.r.a.Remark
+	size := o.remark.MinSize()
+	upper, lower := room-o.voices.MinSize().Width-10, room-o.kind.MinSize().Width-10
+	y := s.Height/2 + 2
+	if lower < size.Width && upper >= size.Width {
+		y = s.Height/2 - 16
+	} else if lower < size.Width {
+		o.remark.Text = ""
+	}
+	move(o.remark, s.Width-8-size.Width, y)
 }
 
 // MinSize is a row.

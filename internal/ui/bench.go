@@ -35,7 +35,7 @@ type benchView struct {
 	listTitle, listHint    *canvas.Text
 	rows                   []*alternativeRow
 	reach                  *widget.Label
-	pin                    *button
+	pin, foldButton        *button
 
 	block arrange.Block
 	lit   []paint.BlockKey
@@ -63,6 +63,8 @@ func newBenchView(w *Window) *benchView {
 	b.listTitle, b.listHint = text("Alternatives", sizeSmall+1, true, p.Muted), text("↑ ↓ hear · ↵ pin · Del unpin", sizeSmall, false, p.Muted)
 	b.pin = w.top.button("pin", "Keep this block through every re-harmonisation (Ctrl P)", b.togglePin)
 	b.pin.compact = true
+	b.foldButton = w.top.command("▸", "view.bench")
+	b.foldButton.compact = true
 	b.body = container.New(&benchLayout{b})
 	b.scroll = container.NewVScroll(b.body)
 	b.ExtendBaseWidget(b)
@@ -115,7 +117,6 @@ func (b *benchView) update() {
 	b.heading.Text = headingOf(chart.Melody[note].Pitch, step)
 	b.place.Text = placeOf(chart, step.Start)
 	b.technique.show(techniqueName(shown.Technique), shown.Technique)
-	b.sounds.Text = soundsAs(shown)
 	b.reason.SetText(prose(shown.Reason))
 	b.lit = b.keysOf(step, shown)
 	b.showRows(list, at)
@@ -156,7 +157,7 @@ func (b *benchView) showNothing() {
 	b.block, b.lit = arrange.Block{}, nil
 	b.heading.Text, b.place.Text = "No note selected", ""
 	b.reason.SetText("Select a note to see the block under it, why it was chosen, and what else could stand there.")
-	b.body.Objects = []fyne.CanvasObject{b.kicker, b.heading, b.reason}
+	b.body.Objects = []fyne.CanvasObject{b.kicker, b.foldButton, b.heading, b.reason}
 	b.refresh()
 }
 
@@ -167,7 +168,7 @@ func (b *benchView) refresh() {
 }
 
 func (b *benchView) objects(alternatives int) []fyne.CanvasObject {
-	o := []fyne.CanvasObject{b.kicker, b.place, b.heading, b.technique, b.sounds, b.pin, b.reason, b.staff.raster, b.keys.raster, b.listTitle, b.listHint}
+	o := []fyne.CanvasObject{b.kicker, b.place, b.foldButton, b.heading, b.technique, b.sounds, b.pin, b.reason, b.staff.raster, b.keys.raster, b.listTitle, b.listHint}
 	for _, r := range b.rows[:alternatives] {
 		o = append(o, r)
 	}
@@ -197,11 +198,17 @@ var techniqueNames = map[theory.Technique]string{
 
 func techniqueName(t theory.Technique) string { return techniqueNames[t] }
 
-func soundsAs(b arrange.Block) string {
+// soundsAs names the block as a chord; where there is little room the name
+// stands alone.
+func soundsAs(b arrange.Block, room float32, t *canvas.Text) string {
 	if b.Name == "" {
 		return session.VoicingName(b.Voicing)
 	}
-	return "sounds as " + theory.Pretty(b.Name)
+	name := theory.Pretty(b.Name)
+	if long := "sounds as " + name; fitText(long, t, room) == long {
+		return long
+	}
+	return "= " + name
 }
 
 // keysOf returns the keys for the small keyboard: with limbs and fingers for
@@ -312,15 +319,23 @@ func (l *benchLayout) arrange(width float32, moving bool) float32 {
 	}
 	set(b.kicker, benchPad, y, inner, 16)
 	place := b.place.MinSize()
-	set(b.place, benchPad+inner-place.Width, y+26, place.Width, place.Height)
+	fold := b.foldButton.MinSize().Width
+	set(b.foldButton, benchPad+inner-fold, y-2, fold, 20)
+	set(b.place, benchPad+inner-place.Width-fold-8, y+1, place.Width, place.Height)
 	y += 19
+	b.heading.TextSize = sizeTitle
+	if b.heading.MinSize().Width > inner {
+		b.heading.TextSize = sizeHeading
+	}
 	set(b.heading, benchPad, y, inner, 26)
 	y += 32
 	if len(b.block.Voices) > 0 {
 		size := b.technique.MinSize()
 		set(b.technique, benchPad, y, size.Width, 26)
-		set(b.sounds, benchPad+size.Width+10, y+5, 120, 16)
 		pin := b.pin.MinSize().Width
+		room := inner - size.Width - pin - 20
+		b.sounds.Text = fitText(soundsAs(b.block, room, b.sounds), b.sounds, room)
+		set(b.sounds, benchPad+size.Width+10, y+5, room, 16)
 		set(b.pin, benchPad+inner-pin, y+1, pin, 24)
 		y += 30
 	}

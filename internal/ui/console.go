@@ -2,6 +2,7 @@ package ui
 
 import (
 	"image"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -27,6 +28,8 @@ type consoleView struct {
 	name  *canvas.Text
 
 	registration *button
+	foldButton   *button
+	folded       bool
 	rotary       []*button
 	swell        *bar
 	layers       []*button
@@ -72,10 +75,12 @@ func newConsoleView(w *Window) *consoleView {
 	c.title, c.name = text("Console", sizeSmall+1, true, p.Muted), text("", sizeSmall, false, p.Muted)
 	c.registration = w.top.button("", "Registration of the passage: a section of the band", func() { w.showCommands("Registration", c.registration) })
 	c.registration.compact = true
+	c.foldButton = w.top.command("▾", "view.console")
+	c.foldButton.compact = true
 	c.addControls()
 	c.keys, c.stops, c.legend = newPicture(c.paintKeys), newPicture(c.paintStops), newPainted(c.paintLegend)
 	c.ExtendBaseWidget(c)
-	objects := []fyne.CanvasObject{c.plate.raster, c.ring, c, c.title, c.name, c.registration, c.swell}
+	objects := []fyne.CanvasObject{c.plate.raster, c.ring, c, c.title, c.name, c.registration, c.foldButton, c.swell}
 	for _, b := range append(append([]*button{}, c.rotary...), c.layers...) {
 		objects = append(objects, b)
 	}
@@ -136,6 +141,30 @@ func (c *consoleView) updateLayers() {
 		c.layers[i].setLabel(label, !c.w.session.Muted(l))
 	}
 	c.root.Layout.Layout(c.root.Objects, c.root.Size())
+}
+
+// fold leaves the head line alone, or shows the whole console again.
+func (c *consoleView) fold(on bool) {
+	c.folded = on
+	label := "▾"
+	if on {
+		label = "▴"
+	}
+	c.foldButton.setLabel(label, false)
+	objects := []fyne.CanvasObject{c.name, c.swell, c.keys.raster, c.stops.raster}
+	for _, b := range append(append([]*button{}, c.rotary...), c.layers...) {
+		objects = append(objects, b)
+	}
+	for _, t := range c.labels {
+		objects = append(objects, t)
+	}
+	for _, o := range objects {
+		if on {
+			o.Hide()
+		} else {
+			o.Show()
+		}
+	}
 }
 
 // light shows which keys are down; it paints only when they differ.
@@ -373,20 +402,22 @@ func (c *consoleView) retint() {
 	c.legend.invalidate()
 }
 
-// legendRow is the height of a line of the legend.
-const legendRow = 20
+// The size of the legend, which stands in the head line.
+const legendWidth, legendRow = 392, 20
 
 // paintLegend says which limb wears which colour, pattern and letter.
 func (c *consoleView) paintLegend(cv *paint.Canvas) {
 	th := c.w.look.colours()
 	cv.Clear(th.Panel)
-	for i, l := range []struct {
-		letter string
-		limb   arrange.Limb
-	}{{"R", arrange.RightHand}, {"L", arrange.LeftHand}, {"LF", arrange.LeftFoot}, {"RF", arrange.RightFoot}} {
-		x, y := float64(i%2)*103, float64(i/2)*legendRow
-		cv.Limb(paint.Rect{X: x, Y: y + 3, W: 14, H: 14}, l.limb, 3, th)
-		cv.Text(x+20, y+14, l.letter, paint.Style{Font: paint.SemiBold, Size: paint.SizeSmall, Color: th.Text}, paint.AlignLeft)
-		cv.Text(x+38, y+14, l.limb.String(), paint.Style{Font: paint.Regular, Size: paint.SizeSmall, Color: th.Muted}, paint.AlignLeft)
+	x := float64(legendWidth)
+	for i, letter := range slices.Backward([]string{"R", "L", "LF", "RF"}) {
+		limb := arrange.Limb(i)
+		x -= paint.TextWidth(limb.String(), paint.Regular, paint.SizeSmall)
+		cv.Text(x, 14, limb.String(), paint.Style{Font: paint.Regular, Size: paint.SizeSmall, Color: th.Muted}, paint.AlignLeft)
+		x -= paint.TextWidth(letter, paint.SemiBold, paint.SizeSmall) + 5
+		cv.Text(x, 14, letter, paint.Style{Font: paint.SemiBold, Size: paint.SizeSmall, Color: th.Text}, paint.AlignLeft)
+		x -= 20
+		cv.Limb(paint.Rect{X: x, Y: 3, W: 14, H: 14}, limb, 3, th)
+		x -= 16
 	}
 }

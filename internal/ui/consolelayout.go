@@ -19,12 +19,19 @@ func (l *consoleLayout) Layout(_ []fyne.CanvasObject, s fyne.Size) {
 	put(c, 0, 0, s.Width, s.Height)
 	move(c.title, pad, 9)
 	put(c.registration, pad+62, 5, c.registration.MinSize().Width, 24)
+	fold := c.foldButton.MinSize().Width
+	put(c.foldButton, s.Width-pad-fold, 5, fold, 24)
+	if c.folded {
+		place(c.legend, s.Width-pad-fold-16-legendWidth, 7, legendWidth, legendRow)
+		return
+	}
 	stops := float32(168)
 	if s.Height < 290 {
 		stops = 300
 	}
 	keys := s.Width - stops - right - 4*pad
 	move(c.name, pad+stops+pad+46, 10)
+	place(c.legend, 2*pad+stops+keys-legendWidth, 7, legendWidth, legendRow)
 	l.controls(s.Width-right-pad, s)
 	changed := place(c.stops, pad, head, stops, s.Height-head-12)
 	changed = place(c.keys, 2*pad+stops, head, keys, s.Height-head-14) || changed
@@ -45,7 +52,7 @@ func place(p *picture, x, y, w, h float32) bool {
 func (l *consoleLayout) controls(x float32, s fyne.Size) {
 	c := l.c
 	y := float32(12)
-	step := clamp((s.Height-150)/4, 6, 22)
+	step := clamp((s.Height-150)/4, 6, 26)
 	move(c.labels[0], x, y)
 	row(x, y+18, 206, c.rotary)
 	y += 44 + step
@@ -55,13 +62,6 @@ func (l *consoleLayout) controls(x float32, s fyne.Size) {
 	move(c.labels[2], x, y)
 	row(x, y+18, 206, c.layers[:3])
 	row(x, y+18+28, 206, c.layers[3:])
-	y += 74 + step
-	if y+2*legendRow+8 > s.Height {
-		c.legend.raster.Hide()
-		return
-	}
-	c.legend.raster.Show()
-	place(c.legend, x, y, 206, 2*legendRow)
 }
 
 // row shares a width out among buttons by their labels.

@@ -69,11 +69,38 @@ type escSelect struct {
 
 // TypedKey closes on Escape.
 func (s *escSelect) TypedKey(k *fyne.KeyEvent) {
-	if k.Name == fyne.KeyEscape && s.escape != nil {
+	switch {
+	case k.Name == fyne.KeyEscape && s.escape != nil:
 		s.escape()
-		return
+	case k.Name == fyne.KeySpace || k.Name == fyne.KeyUp || k.Name == fyne.KeyDown:
+		s.openList()
+	default:
+		s.Select.TypedKey(k)
 	}
-	s.Select.TypedKey(k)
+}
+
+// Tapped opens the list.
+func (s *escSelect) Tapped(*fyne.PointEvent) {
+	if !s.Disabled() {
+		s.openList()
+	}
+}
+
+// openList shows the choices with the keyboard on the one in force; the
+// toolkit's own list would start above the first.
+func (s *escSelect) openList() {
+	items := make([]*fyne.MenuItem, len(s.Options))
+	for i, option := range s.Options {
+		items[i] = fyne.NewMenuItem(option, func() { s.SetSelected(option) })
+		items[i].Checked = i == s.SelectedIndex()
+	}
+	driver := fyne.CurrentApp().Driver()
+	list := widget.NewPopUpMenu(fyne.NewMenu("", items...), driver.CanvasForObject(s))
+	list.ShowAtPosition(driver.AbsolutePositionForObject(s).AddXY(0, s.Size().Height))
+	list.Resize(fyne.NewSize(max(s.Size().Width, list.MinSize().Width), list.MinSize().Height))
+	for range s.SelectedIndex() + 1 {
+		list.ActivateNext()
+	}
 }
 
 // choice is a choice among values, the current one chosen.

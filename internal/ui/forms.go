@@ -121,9 +121,9 @@ func (w *Window) form(title string, items []*widget.FormItem, first fyne.Focusab
 // oneLine asks for one line of text.
 func (w *Window) oneLine(title, label, text string, submit func(string) error) {
 	e := newEscEntry(text, nil)
-	item := widget.NewFormItem("", e)
-	item.HintText = label
-	w.form(title, []*widget.FormItem{item}, e, func() error { return submit(e.Text) })
+	about := widget.NewLabel(label)
+	about.Wrapping = fyne.TextWrapWord
+	w.form(title, []*widget.FormItem{widget.NewFormItem("", about), widget.NewFormItem("", e)}, e, func() error { return submit(e.Text) })
 	e.TypedShortcut(&fyne.ShortcutSelectAll{})
 }
 

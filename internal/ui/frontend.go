@@ -16,7 +16,7 @@ func (w *Window) TypeChord() {
 }
 
 // FocusPanel gives a panel the keyboard.
-func (w *Window) FocusPanel(p command.Panel) { w.focusPanel(p) }
+func (w *Window) FocusPanel(p command.Panel) { w.unfold(p); w.focusPanel(p) }
 
 func (w *Window) focusPanel(p command.Panel) {
 	var f fyne.Focusable
@@ -39,9 +39,14 @@ func (w *Window) focusPanel(p command.Panel) {
 	}
 }
 
-// ToggleTheme goes from following the system to dark to light.
-func (w *Window) ToggleTheme() {
-	w.look.mode = w.look.mode.next()
+// themeModes are the modes of the commands' themes.
+var themeModes = map[command.Theme]themeMode{
+	command.ThemeOfSystem: followSystem, command.ThemeDark: alwaysDark, command.ThemeLight: alwaysLight,
+}
+
+// SetTheme chooses the colours and remembers them.
+func (w *Window) SetTheme(t command.Theme) {
+	w.look.mode = themeModes[t]
 	w.prefs.setTheme(w.look.mode)
 	w.app.Settings().SetTheme(w.look)
 	w.refreshAll()
@@ -60,4 +65,39 @@ func (w *Window) Zoom(columns, rows int) {
 	w.prefs.setZoom(min(max(c+columns, minZoom), maxZoom), min(max(r+rows, minZoom), maxZoom))
 	w.grid.relayout()
 	w.grid.showCaret()
+}
+
+// Fold hides the bench or the console, or shows it again, and remembers it.
+func (w *Window) Fold(p command.Panel) {
+	if p != command.Bench && p != command.Console {
+		return
+	}
+	w.prefs.setFolded(p, !w.prefs.folded(p))
+	w.showFolds()
+	if w.prefs.folded(p) {
+		w.focusPanel(command.Grid)
+	}
+}
+
+// showFolds lays the window out for what is folded.
+func (w *Window) showFolds() {
+	w.frame.bench, w.frame.console = w.prefs.folded(command.Bench), w.prefs.folded(command.Console)
+	w.console.fold(w.frame.console)
+	if w.frame.bench {
+		w.bench.root.Hide()
+	} else {
+		w.bench.root.Show()
+	}
+	w.status.showFold(w.frame.bench)
+	content := w.win.Content().(*fyne.Container)
+	content.Layout.Layout(content.Objects, content.Size())
+	w.win.Content().Refresh()
+}
+
+// unfold shows a panel that is about to get the keyboard.
+func (w *Window) unfold(p command.Panel) {
+	if (p == command.Bench || p == command.Console) && w.prefs.folded(p) {
+		w.prefs.setFolded(p, false)
+		w.showFolds()
+	}
 }

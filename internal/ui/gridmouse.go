@@ -282,7 +282,7 @@ func (g *gridView) DoubleTapped(e *fyne.PointEvent) {
 func (g *gridView) TappedSecondary(e *fyne.PointEvent) {
 	s := g.w.session
 	h := g.hitAt(e.Position)
-	menus := []string{"Bar", "Passage"}
+	menus := []string{"Bar", "Signs and jumps", "Passage"}
 	switch h.Kind {
 	case paint.HitNote, paint.HitNoteEnd:
 		if !contains(s.SelectedIndexes(), h.Index) {

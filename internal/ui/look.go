@@ -38,17 +38,6 @@ const (
 	alwaysLight  themeMode = "light"
 )
 
-// next returns the mode the theme command goes to.
-func (m themeMode) next() themeMode {
-	switch m {
-	case alwaysDark:
-		return alwaysLight
-	case alwaysLight:
-		return followSystem
-	}
-	return alwaysDark
-}
-
 // look is Organbook's own theme: paint's colours and fonts for the toolkit's
 // widgets, and the same colours for ours.
 type look struct {
@@ -109,7 +98,9 @@ func (l *look) Color(name fyne.ThemeColorName, v fyne.ThemeVariant) color.Color 
 	case theme.ColorNameForegroundOnPrimary, theme.ColorNameForegroundOnError,
 		theme.ColorNameForegroundOnWarning, theme.ColorNameForegroundOnSuccess:
 		return p.OnAccent
-	case theme.ColorNameInputBorder, theme.ColorNameSeparator, theme.ColorNameDisabledButton:
+	case theme.ColorNameInputBorder: // also the frame of an empty check box
+		return mix(p.Raised, p.Muted, 0.8)
+	case theme.ColorNameSeparator, theme.ColorNameDisabledButton:
 		return p.Line
 	case theme.ColorNameHover:
 		return fade(p.Text, 0.08)

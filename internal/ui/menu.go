@@ -7,11 +7,12 @@ import (
 	"organbook/internal/ui/command"
 )
 
-// mainMenus are the menus of the menu button, in order; the choices of the
-// passage stand in a menu of their own.
+// mainMenus are the menus of the menu button, in order; choices
+// stand in menus of their own under them.
 var (
 	mainMenus   = []string{"File", "Edit", "Note", "Length", "Chord", "Bar", "Passage", "Bench", "Play", "View", "Help"}
-	choiceMenus = []string{"Voicing", "Hand plan", "Bass", "Registration", "Rotary speaker", "Layers"}
+	choiceMenus = []string{"Voicing", "Hand plan", "Bass", "Registration", "Rotary speaker", "Layers", "Signs and jumps"}
+	subMenus    = map[string][]string{"Passage": choiceMenus[:5], "Play": {"Layers"}, "Bar": {"Signs and jumps"}}
 )
 
 // showMenu opens the main menu under a button.
@@ -20,12 +21,10 @@ func (w *Window) showMenu(under *button) {
 	for _, name := range mainMenus {
 		item := fyne.NewMenuItem(name, nil)
 		item.ChildMenu = w.menu(name)
-		if name == "Passage" {
-			for _, choice := range choiceMenus {
-				sub := fyne.NewMenuItem(choice, nil)
-				sub.ChildMenu = w.menu(choice)
-				item.ChildMenu.Items = append(item.ChildMenu.Items, sub)
-			}
+		for _, choice := range subMenus[name] {
+			sub := fyne.NewMenuItem(choice, nil)
+			sub.ChildMenu = w.menu(choice)
+			item.ChildMenu.Items = append(item.ChildMenu.Items, sub)
 		}
 		items = append(items, item)
 	}

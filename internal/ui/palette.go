@@ -37,7 +37,8 @@ type commandList struct {
 
 // ListCommands opens the searchable list.
 func (w *Window) ListCommands() {
-	l := &commandList{w: w, found: w.commands.All()}
+	l := &commandList{w: w}
+	l.found = l.applying(w.commands.All())
 	l.field = &searchEntry{key: l.key}
 	l.field.ExtendBaseWidget(l.field)
 	l.field.SetPlaceHolder("Type what you want to do")
@@ -55,13 +56,27 @@ func (w *Window) ListCommands() {
 }
 
 func (l *commandList) search(query string) {
-	l.found, l.at = l.w.commands.Search(query), 0
+	l.found, l.at = l.applying(l.w.commands.Search(query)), 0
 	l.list.UnselectAll()
 	l.list.Refresh()
 	if len(l.found) > 0 {
 		l.list.Select(0)
 		l.list.ScrollToTop()
 	}
+}
+
+// applying puts what does not apply now behind what does, which stays in its
+// order.
+func (l *commandList) applying(found []*command.Command) []*command.Command {
+	var does, not []*command.Command
+	for _, c := range found {
+		if c.Enabled(l.w.session) {
+			does = append(does, c)
+		} else {
+			not = append(not, c)
+		}
+	}
+	return append(does, not...)
 }
 
 // key moves, runs and closes; it reports whether the key was the list's.

@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
+
+	"organbook/internal/ui/command"
 )
 
 // maxRecent is how many recent files are remembered.
@@ -29,6 +31,11 @@ func (p preferences) setZoom(columns, rows int) {
 	p.SetInt("zoom columns", columns)
 	p.SetInt("zoom rows", rows)
 }
+
+// folded returns whether a panel is folded away.
+func (p preferences) folded(panel command.Panel) bool { return p.Bool("fold " + panel.String()) }
+
+func (p preferences) setFolded(panel command.Panel, on bool) { p.SetBool("fold "+panel.String(), on) }
 
 // recent returns the recent files, newest first.
 func (p preferences) recent() []string { return p.StringList("recent") }

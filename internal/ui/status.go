@@ -20,6 +20,7 @@ type statusLine struct {
 	values  []*button
 	dot     *button
 	triplet *button
+	unfold  *button // shows the folded bench again
 	message *canvas.Text
 	hinted  string
 	said    string // the message that was shown last
@@ -37,7 +38,9 @@ func newStatusLine(w *Window) *statusLine {
 		objects = append(objects, b)
 	}
 	s.dot, s.triplet = s.command("dot", "length.dot"), s.command("3", "length.triplet")
-	objects = append(objects, s.dot, s.triplet, s.message)
+	s.unfold = s.command("Bench ◂", "view.bench")
+	s.unfold.Hide()
+	objects = append(objects, s.dot, s.triplet, s.message, s.unfold)
 	s.root = container.New(&statusLayout{s}, objects...)
 	return s
 }
@@ -76,8 +79,20 @@ func (s *statusLine) show() {
 		line = s.selection()
 	}
 	room := s.root.Size().Width - s.message.Position().X
+	if s.unfold.Visible() {
+		room -= s.unfold.MinSize().Width + 8
+	}
 	setText(s.message, fitText(line, s.message, room))
 	s.message.Resize(s.message.MinSize())
+}
+
+// showFold shows the button of the folded bench.
+func (s *statusLine) showFold(folded bool) {
+	if folded {
+		s.unfold.Show()
+	} else {
+		s.unfold.Hide()
+	}
 }
 
 // selection says what the next command acts on.
@@ -131,6 +146,8 @@ func (l *statusLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 			x += 2 * unit
 		}
 	}
+	unfold := l.s.unfold.MinSize().Width
+	put(l.s.unfold, size.Width-unfold, 0, unfold, size.Height)
 	h := l.s.message.MinSize().Height
 	l.s.message.Move(fyne.NewPos(x+3*unit, (size.Height-h)/2))
 	l.s.message.Resize(l.s.message.MinSize())

@@ -2,6 +2,8 @@ package ui
 
 import (
 	"image/color"
+	"math"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -10,8 +12,9 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
+	"organbook/internal/project"
 	"organbook/internal/ui/command"
-	"organbook/internal/ui/session"
+	"organbook/internal/ui/words"
 )
 
 // stripView shows the passages as cards side by side; the one with the caret
@@ -44,18 +47,27 @@ func newStripView(w *Window) *stripView {
 // cardLayout shares the width out evenly, but lets no card get too narrow.
 type cardLayout struct{ s *stripView }
 
-// MinSize is all cards at their least width.
-func (*cardLayout) MinSize(o []fyne.CanvasObject) fyne.Size {
+// MinSize is all cards side by side.
+func (c *cardLayout) MinSize(o []fyne.CanvasObject) fyne.Size {
 	n := float32(len(o))
-	return fyne.NewSize(n*leastCard+(n-1)*gap, stripHeight)
+	return fyne.NewSize(n*c.s.cardWidth(n)+(n-1)*gap, stripHeight)
+}
+
+// cardWidth shares the strip's width among all of n cards or, where they would
+// get too narrow, among as many as fit whole.
+func (s *stripView) cardWidth(n float32) float32 {
+	view := s.scroll.Size().Width
+	whole := float32(math.Floor(float64((view + gap) / (leastCard + gap))))
+	shown := max(1, min(n, whole))
+	return max((view-(shown-1)*gap)/shown, leastCard)
 }
 
 // Layout places the cards.
-func (*cardLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
+func (c *cardLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	n := float32(len(o))
-	width := (size.Width - (n-1)*gap) / n
-	for i, c := range o {
-		put(c, float32(i)*(width+gap), 0, width, size.Height)
+	width := c.s.cardWidth(n)
+	for i, o := range o {
+		put(o, float32(i)*(width+gap), 0, width, size.Height)
 	}
 }
 
@@ -75,7 +87,7 @@ func (s *stripView) update() {
 		s.scroll.Refresh()
 	}
 	for i := range chart.Passages {
-		s.cards[i].show(s.w.session.PassageTitle(i), passageLine(s.w.session, i), i == current)
+		s.cards[i].show(s.w.session.PassageTitle(i), passageLines(chart.Passages[i]), i == current)
 	}
 	s.reveal(current)
 }
@@ -88,7 +100,7 @@ func (s *stripView) reveal(i int) {
 	o := s.row.Objects[i]
 	left, right := o.Position().X, o.Position().X+o.Size().Width
 	view, offset := s.scroll.Size().Width, s.scroll.Offset.X
-	if left < offset {
+	if left < offset || right-left > view {
 		s.scroll.Offset.X = left
 		s.scroll.Refresh()
 	} else if right > offset+view && view > 0 {
@@ -97,14 +109,29 @@ func (s *stripView) reveal(i int) {
 	}
 }
 
-// passageLine is the second line of a card: treatment, plan and extras.
-func passageLine(s *session.Session, i int) string {
-	p := s.Chart().Passages[i]
-	parts := []string{session.VoicingName(p.Treatment.Voicing), session.PlanName(p.Plan)}
+// passageLines are the second line of a card, treatment, plan and extras, from
+// the longest form to the shortest.
+func passageLines(p project.Passage) []string {
+	voicing, plan := words.Voicing(p.Treatment.Voicing), words.Plan(p.Plan)
+	short := strings.ReplaceAll(voicing, " and ", "+")
+	lines := []string{voicing + " · " + plan, short + " · " + plan, short + " · " + words.ShortPlan(p.Plan)}
 	if p.Treatment.TwoFiveAsFive {
-		parts = append(parts, "ii–V as V")
+		lines = append([]string{lines[0] + " · ii–V as V"}, lines...)
 	}
-	return strings.Join(parts, " · ")
+	return lines
+}
+
+// firstFitting returns the first line that fits a width, or the last one cut.
+func firstFitting(lines []string, t *canvas.Text, width float32) string {
+	for _, line := range lines {
+		if fitText(line, t, width) == line {
+			return line
+		}
+	}
+	if len(lines) == 0 {
+		return ""
+	}
+	return fitText(lines[len(lines)-1], t, width)
 }
 
 // CreateRenderer shows the cards and the ring.
@@ -117,7 +144,8 @@ type card struct {
 	widget.BaseWidget
 	s             *stripView
 	index         int
-	title, detail string
+	title         string
+	lines         []string
 	current, over bool
 }
 
@@ -135,9 +163,9 @@ func newCard(s *stripView, index int) *card {
 	return c
 }
 
-func (c *card) show(title, detail string, current bool) {
-	if c.title != title || c.detail != detail || c.current != current {
-		c.title, c.detail, c.current = title, detail, current
+func (c *card) show(title string, lines []string, current bool) {
+	if c.title != title || !slices.Equal(c.lines, lines) || c.current != current {
+		c.title, c.lines, c.current = title, lines, current
 		c.Refresh()
 	}
 }
@@ -157,13 +185,13 @@ func (c *card) DoubleTapped(*fyne.PointEvent) { c.s.w.Form(command.FormTreatment
 // TappedSecondary opens the passage's menu.
 func (c *card) TappedSecondary(e *fyne.PointEvent) {
 	c.s.w.session.SelectPassageAt(c.index)
-	c.s.w.showContextMenu([]string{"Passage", "Hand plan", "Voicing", "Registration"}, e.AbsolutePosition)
+	c.s.w.showContextMenu(append([]string{"Passage"}, choiceMenus[:4]...), e.AbsolutePosition)
 }
 
 // MouseIn lights the card.
 func (c *card) MouseIn(*desktop.MouseEvent) {
 	c.over = true
-	c.s.w.hint("Passage " + c.title + ": double-click to change treatment, plan and registration")
+	c.s.w.hint(c.title + ": " + c.lines[0] + ". Double-click changes it.")
 	c.Refresh()
 }
 
@@ -196,9 +224,9 @@ func (r *cardRenderer) Layout(s fyne.Size) {
 	put(r.face, 1, 1, s.Width-2, s.Height-2)
 	room := s.Width - 6*unit
 	r.title.Text = fitText(r.c.title, r.title, room)
-	r.detail.Text = fitText(r.c.detail, r.detail, room)
-	move(r.title, 3*unit, s.Height/2-18)
-	move(r.detail, 3*unit, s.Height/2+1)
+	r.detail.Text = firstFitting(r.c.lines, r.detail, room)
+	move(r.title, 3*unit, s.Height/2-17)
+	move(r.detail, 3*unit, s.Height/2+2)
 }
 
 // MinSize is a narrow card.

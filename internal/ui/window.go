@@ -53,6 +53,7 @@ type Window struct {
 	status  *statusLine
 	bench   *benchView
 	console *consoleView
+	frame   *frame
 
 	desk rescue.Desk
 	left []rescue.Found
@@ -140,12 +141,14 @@ func (w *Window) build() {
 	w.status = newStatusLine(w)
 	w.bench = newBenchView(w)
 	w.console = newConsoleView(w)
-	content := container.New(&frame{}, w.top.root, w.strip, w.grid.root, w.status.root, w.bench.root, w.console.root)
+	w.frame = &frame{}
+	content := container.New(w.frame, w.top.root, w.strip, w.grid.root, w.status.root, w.bench.root, w.console.root)
 	w.win.SetContent(content)
 	w.win.SetPadded(false)
 	w.win.Resize(openSize)
 	w.win.SetMaster()
 	w.win.SetCloseIntercept(func() { fyne.Do(w.Quit) })
+	w.showFolds()
 	w.listen()
 	w.app.Settings().AddListener(func(fyne.Settings) { w.refreshAll() })
 }

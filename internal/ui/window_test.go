@@ -4,7 +4,9 @@ import (
 	"errors"
 	"fmt"
 	"image"
+	"image/color"
 	"image/png"
+	"math"
 	"organbook/internal/ui/session"
 	"os"
 	"path/filepath"
@@ -16,6 +18,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"organbook/internal/project"
@@ -287,8 +290,8 @@ func TestBenchAndConsoleByKeys(t *testing.T) {
 
 func TestThemeIsRememberedAndFollowsTheSystem(t *testing.T) {
 	w := open(t, Options{}, followSystem, fyne.NewSize(1280, 720))
-	for _, want := range []themeMode{alwaysDark, alwaysLight, followSystem} {
-		w.ToggleTheme()
+	for id, want := range map[string]themeMode{"view.dark": alwaysDark, "view.light": alwaysLight, "view.system": followSystem} {
+		w.run(id)
 		if w.look.mode != want || w.prefs.theme() != want {
 			t.Errorf("mode %s, remembered %s, want %s", w.look.mode, w.prefs.theme(), want)
 		}
@@ -394,6 +397,87 @@ func TestTheGuideLiesCentredOverTheWindow(t *testing.T) {
 		press(w, fyne.KeyEscape)
 		if w.win.Canvas().Overlays().Top() != nil {
 			t.Error("Escape does not close the guide")
+		}
+	}
+}
+
+func TestFoldedPanelsGiveTheirRoomToTheGrid(t *testing.T) {
+	w := open(t, Options{}, alwaysDark, fyne.NewSize(1280, 720))
+	before := w.grid.root.Size()
+	w.run("view.bench")
+	w.run("view.console")
+	after := w.grid.root.Size()
+	if after.Width < before.Width+300 || after.Height < before.Height+150 {
+		t.Errorf("the grid grows from %v to %v only", before, after)
+	}
+	if w.bench.root.Visible() || w.console.keys.raster.Visible() || !w.console.legend.raster.Visible() || !w.status.unfold.Visible() {
+		t.Error("folded panels show the wrong things")
+	}
+	if !w.prefs.folded(command.Bench) || !w.prefs.folded(command.Console) {
+		t.Error("folds are not remembered")
+	}
+	w.FocusPanel(command.Bench)
+	if !w.bench.root.Visible() {
+		t.Error("the keyboard goes to a panel that is folded")
+	}
+	w.run("view.console")
+	if w.grid.root.Size() != before {
+		t.Errorf("unfolded the grid is %v, was %v", w.grid.root.Size(), before)
+	}
+}
+
+func TestAListOfChoicesStartsAtTheOneInForce(t *testing.T) {
+	w := open(t, Options{}, alwaysDark, fyne.NewSize(1280, 720))
+	c := choice([]string{"one", "two", "three", "four"}, func(s string) string { return s }, "two")
+	w.win.SetContent(c)
+	w.win.Canvas().Focus(c)
+	press(w, fyne.KeySpace, fyne.KeyReturn)
+	if c.Selected != "two" {
+		t.Errorf("Space and Enter choose %s", c.Selected)
+	}
+	press(w, fyne.KeyDown, fyne.KeyDown, fyne.KeyReturn)
+	if c.Selected != "three" {
+		t.Errorf("one step down is %s", c.Selected)
+	}
+}
+
+// luminance and contrast are those of the web's accessibility guidelines.
+func luminance(c color.Color) float64 {
+	r, g, b, _ := c.RGBA()
+	sum := 0.0
+	for i, v := range []uint32{r, g, b} {
+		x := float64(v) / 0xFFFF
+		if x <= 0.04045 {
+			x /= 12.92
+		} else {
+			x = math.Pow((x+0.055)/1.055, 2.4)
+		}
+		sum += x * []float64{0.2126, 0.7152, 0.0722}[i]
+	}
+	return sum
+}
+
+func contrast(a, b color.Color) float64 {
+	x, y := luminance(a), luminance(b)
+	return (max(x, y) + 0.05) / (min(x, y) + 0.05)
+}
+
+func TestFramesOfControlsCanBeSeen(t *testing.T) {
+	for _, mode := range []themeMode{alwaysDark, alwaysLight} {
+		l := newLook(mode, nil)
+		dialog := l.Color(theme.ColorNameOverlayBackground, 0)
+		if c := contrast(l.Color(theme.ColorNameInputBorder, 0), dialog); c < 3 {
+			t.Errorf("%s: the frame of an empty check box has a contrast of %.1f", mode, c)
+		}
+	}
+}
+
+func TestNarrowTextsKeepWhatMatters(t *testing.T) {
+	p := project.Passage{Plan: project.TwoHandBlock, Treatment: project.Treatment{Voicing: theory.Drop24, TwoFiveAsFive: true}}
+	line := text("", sizeSmall, false, color.Black)
+	for width, want := range map[float32]string{400: "drop 2 and 4 · two-hand block · ii–V as V", 160: "drop 2 and 4 · two-hand block", 120: "drop 2+4 · two-hand"} {
+		if got := firstFitting(passageLines(p), line, width); got != want {
+			t.Errorf("in %v: %q, want %q", width, got, want)
 		}
 	}
 }

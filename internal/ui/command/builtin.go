@@ -11,7 +11,7 @@ func Builtin() *Table {
 	var list []*Command
 	for _, group := range [][]*Command{
 		fileCommands(), editCommands(), moveCommands(), noteCommands(), lengthCommands(),
-		chordCommands(), barCommands(), passageCommands(), takeCommands(), treatmentCommands(), benchCommands(),
+		chordCommands(), barCommands(), signCommands(), passageCommands(), takeCommands(), treatmentCommands(), benchCommands(),
 		playCommands(), viewCommands(),
 	} {
 		list = append(list, group...)

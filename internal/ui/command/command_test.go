@@ -23,7 +23,8 @@ func (f *silentFront) Form(name string)       { f.ask("form " + name) }
 func (f *silentFront) ListCommands()          { f.ask("list") }
 func (f *silentFront) Help()                  { f.ask("help") }
 func (f *silentFront) FocusPanel(p Panel)     { f.ask("focus " + p.String()) }
-func (f *silentFront) ToggleTheme()           { f.ask("theme") }
+func (f *silentFront) SetTheme(Theme)         { f.ask("theme") }
+func (f *silentFront) Fold(p Panel)           { f.ask("fold " + p.String()) }
 func (f *silentFront) Zoom(columns, rows int) { f.ask("zoom") }
 
 // example is a session with notes, chords and two passages, a note selected.
@@ -153,7 +154,8 @@ func TestPanelsHaveTheirOwnKeys(t *testing.T) {
 
 func TestSearch(t *testing.T) {
 	table := Builtin()
-	for query, first := range map[string]string{"undo": "edit.undo", "drop 2": "voicing.drop2", "loop pass": "play.looppassage", "export wav": "file.export.wav"} {
+	for query, first := range map[string]string{"undo": "edit.undo", "drop 2": "voicing.drop2", "loop pass": "play.looppassage", "export wav": "file.export.wav",
+		"dark": "view.dark", "close": "voicing.close", "copy": "edit.copy", "fold bench": "view.bench"} {
 		found := table.Search(query)
 		if len(found) == 0 || found[0].ID != first {
 			t.Errorf("%q finds %v", query, found)

@@ -75,8 +75,8 @@ func benchCommands() []*Command {
 		{ID: "bench.hear", Title: "Hear the block", Menu: "Bench", Keys: []Stroke{"h"}, Applies: has, Do: quiet((*session.Session).HearCurrent)},
 		{ID: "bench.left", Title: "Bench to the previous note", Menu: "Bench", Keys: []Stroke{"Left"}, In: Bench, Do: quiet(func(s *session.Session) { s.StepNote(-1) })},
 		{ID: "bench.right", Title: "Bench to the next note", Menu: "Bench", Keys: []Stroke{"Right"}, In: Bench, Do: quiet(func(s *session.Session) { s.StepNote(1) })},
-		{ID: "strip.right", Title: "Strip to the next passage", Menu: "Passage", Keys: []Stroke{"Right"}, In: Strip, Do: quiet(func(s *session.Session) { s.StepPassage(true) })},
-		{ID: "strip.left", Title: "Strip to the previous passage", Menu: "Passage", Keys: []Stroke{"Left"}, In: Strip, Do: quiet(func(s *session.Session) { s.StepPassage(false) })},
-		{ID: "strip.open", Title: "Change the passage", Menu: "Passage", Keys: []Stroke{"Enter"}, In: Strip, Do: form(FormTreatment)},
+		{ID: "strip.right", Title: "Go to the next passage", Menu: "Move", Keys: []Stroke{"Right"}, In: Strip, Do: quiet(func(s *session.Session) { s.StepPassage(true) })},
+		{ID: "strip.left", Title: "Go to the passage before", Menu: "Move", Keys: []Stroke{"Left"}, In: Strip, Do: quiet(func(s *session.Session) { s.StepPassage(false) })},
+		{ID: "strip.open", Title: "Change the passage", Menu: "Move", Keys: []Stroke{"Enter"}, In: Strip, Do: form(FormTreatment)},
 	}
 }

@@ -40,7 +40,11 @@ func viewCommands() []*Command {
 		zoom("taller", "Taller rows", "Ctrl+Alt+=", 0, 1),
 		zoom("flatter", "Flatter rows", "Ctrl+Alt+-", 0, -1),
 		zoom("normal", "Normal size", "Ctrl+0", 0, 0),
-		{ID: "view.theme", Title: "Dark, light or as the system", Menu: "View", Keys: []Stroke{"Ctrl+Shift+d"}, Do: front(Frontend.ToggleTheme)},
+		{ID: "view.bench", Title: "Fold or unfold the bench", Menu: "View", Keys: []Stroke{"F3"}, Do: front(func(f Frontend) { f.Fold(Bench) })},
+		{ID: "view.console", Title: "Fold or unfold the console", Menu: "View", Keys: []Stroke{"F4"}, Do: front(func(f Frontend) { f.Fold(Console) })},
+		{ID: "view.dark", Title: "Colours: dark", Menu: "View", Keys: []Stroke{"Ctrl+Shift+d"}, Do: front(func(f Frontend) { f.SetTheme(ThemeDark) })},
+		{ID: "view.light", Title: "Colours: light", Menu: "View", Keys: []Stroke{"Ctrl+Shift+l"}, Do: front(func(f Frontend) { f.SetTheme(ThemeLight) })},
+		{ID: "view.system", Title: "Colours: as the system", Menu: "View", Do: front(func(f Frontend) { f.SetTheme(ThemeOfSystem) })},
 		{ID: "help.commands", Title: "List all commands", Menu: "Help", Keys: []Stroke{"Ctrl+Space", "F2"}, Do: front(Frontend.ListCommands)},
 		{ID: "help.guide", Title: "Guide and keys", Menu: "Help", Keys: []Stroke{"F1"}, Do: front(Frontend.Help)},
 	}

@@ -50,12 +50,24 @@ type Frontend interface {
 	Help()
 	// FocusPanel gives a panel the keyboard.
 	FocusPanel(Panel)
-	// ToggleTheme goes from following the system to dark to light.
-	ToggleTheme()
+	// SetTheme chooses the colours.
+	SetTheme(Theme)
+	// Fold hides the bench or the console, or shows it again.
+	Fold(Panel)
 	// Zoom changes the grid's scale: columns widen and rows grow by steps;
 	// both zero goes back to the normal scale.
 	Zoom(columns, rows int)
 }
+
+// Theme is a choice of colours.
+type Theme uint8
+
+// The themes.
+const (
+	ThemeOfSystem Theme = iota
+	ThemeDark
+	ThemeLight
+)
 
 // The forms a Frontend opens.
 const (
@@ -188,21 +200,60 @@ func (t *Table) InMenu(name string) []*Command {
 }
 
 // Search returns the commands whose title, menu or id holds every word of the
-// query, those whose title starts with the query first.
+// query: first those whose title is or starts with the query, then those that
+// hold its words as whole words, as beginnings of words, and anywhere.
 func (t *Table) Search(query string) []*Command {
 	query = strings.ToLower(strings.TrimSpace(query))
-	words := strings.Fields(query)
-	var first, rest []*Command
+	var ranked [rankNone][]*Command
 	for _, c := range t.list {
-		title := strings.ToLower(c.Title)
-		switch {
-		case strings.HasPrefix(title, query):
-			first = append(first, c)
-		case holdsAll(title+" "+strings.ToLower(c.Menu)+" "+c.ID, words):
-			rest = append(rest, c)
+		if r := c.rank(query); r < rankNone {
+			ranked[r] = append(ranked[r], c)
 		}
 	}
-	return append(first, rest...)
+	return slices.Concat(ranked[:]...)
+}
+
+// The ranks of a found command, best first.
+const (
+	rankTitle  = iota // the title is the query, or its last part after a colon
+	rankWhole         // every word of the query is a word of the title
+	rankStart         // the title starts with the query
+	rankWords         // every word starts a word of title or menu
+	rankInside        // every word is somewhere inside
+	rankNone
+)
+
+func (c *Command) rank(query string) int {
+	title := strings.ToLower(c.Title)
+	named := strings.FieldsFunc(title, notOfWord)
+	all := append(named, strings.FieldsFunc(strings.ToLower(c.Menu), notOfWord)...)
+	words := strings.Fields(query)
+	switch {
+	case title == query || strings.HasSuffix(title, ": "+query):
+		return rankTitle
+	case everyWord(words, named, func(w, q string) bool { return w == q }):
+		return rankWhole
+	case strings.HasPrefix(title, query):
+		return rankStart
+	case everyWord(words, all, strings.HasPrefix):
+		return rankWords
+	case holdsAll(title+" "+strings.ToLower(c.Menu)+" "+c.ID, words):
+		return rankInside
+	}
+	return rankNone
+}
+
+// notOfWord reports whether a character parts words.
+func notOfWord(r rune) bool { return r == ' ' || r == ':' || r == ',' || r == '…' }
+
+// everyWord reports whether each word of a query fits one of the given words.
+func everyWord(query, given []string, fits func(word, query string) bool) bool {
+	for _, q := range query {
+		if !slices.ContainsFunc(given, func(w string) bool { return fits(w, q) }) {
+			return false
+		}
+	}
+	return true
 }
 
 func holdsAll(text string, words []string) bool {

@@ -31,6 +31,17 @@ func Plan(p project.HandPlan) string {
 	return spaced(p.String())
 }
 
+// ShortPlan names a hand plan where there is little room.
+func ShortPlan(p project.HandPlan) string {
+	switch p {
+	case project.TwoHandBlock:
+		return "two-hand"
+	case project.SoloOverComp:
+		return "solo"
+	}
+	return Plan(p)
+}
+
 // Bass names what the feet play.
 func Bass(b project.BassStyle) string { return spaced(b.String()) }
 
