@@ -82,6 +82,7 @@ func (s *stage) candidates(sp *spot, voicing theory.Voicing, next following) []c
 		m.slides(next.spot.lead, next.cands)
 		m.scaleSlides(next.spot.lead, next.cands)
 		m.byDominant(next.spot)
+		m.commonTone(next.spot)
 	}
 	if sp.climax {
 		m.open(next)
@@ -172,7 +173,6 @@ func (m *maker) makeStanding() {
 			m.turns(alternated)
 		}
 		m.symbol()
-		m.commonTone()
 		m.blue()
 		m.bare(fromRegister)
 	}
@@ -231,7 +231,7 @@ func (m *maker) bare(from origin) {
 		m.addSpread(octaves, both, pay(chargeThin, inOctaves))
 	case m.voicing == theory.Octaves:
 		m.addSpread(octaves, both, price{})
-		m.addSpread(alone, lead, pay(chargeThin, 1))
+		m.addSpread(alone, lead, pay(chargeThin, lostThickness))
 	default:
 		m.addSpread(alone, lead, price{})
 	}

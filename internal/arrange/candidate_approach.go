@@ -61,7 +61,7 @@ func alongScale(block []theory.Pitch, key theory.Key, direction int) []theory.Pi
 // a flat ninth, where the next note brings another chord and this one leads into
 // it from a note of that dominant.
 func (m *maker) byDominant(next *spot) {
-	if next == nil || next.span == m.spot.span || !playable(next.chord) || len(next.services) == 0 || next.services[0].Leading {
+	if next.span == m.spot.span || !playable(next.chord) || len(next.services) == 0 || next.services[0].Leading {
 		return
 	}
 	sv := next.services[0]
@@ -79,10 +79,11 @@ func (m *maker) byDominant(next *spot) {
 
 // commonTone offers the diminished chord on the root of a major chord or
 // dominant under a note that is off the family but in that chord: it keeps the
-// root and resolves into the chord around it.
-func (m *maker) commonTone() {
+// root and resolves into the chord around it, where the lead moves on by step.
+func (m *maker) commonTone(next *spot) {
 	c := m.spot.heard
-	if m.onFamily() || m.inOtherMode() || !c.Has(3, 0) {
+	step := distance(int16(m.spot.lead.Key()), int16(next.lead.Key()))
+	if m.onFamily() || m.inOtherMode() || !c.Has(3, 0) || next.span != m.spot.span || step < 1 || step > 2 {
 		return
 	}
 	root := c.Root()
@@ -94,25 +95,27 @@ func (m *maker) commonTone() {
 		pay(chargeSlide, commonToneApproach).plus(chargeUnrest, m.spot.restless))
 }
 
-// blue offers the dominant's own notes under its blue third or fifth.
+// blue offers the dominant's own notes under its blue third or fifth, and the
+// same with the thirteenth, so that the voices can move where the lead falls to
+// another note of the chord.
 func (m *maker) blue() {
 	c := m.spot.heard
 	if !isDominant(c) || hasPC(m.spot.tones, m.spot.lead.Name()) {
 		return
 	}
-	under := []degreeForm{{3, 0}, {7, -1}, {5, 0}}
+	third := degreeForm{5, 0}
 	switch (m.spot.lead.Name().PC() - c.Root().PC() + 12) % 12 {
 	case 3:
 	case 6:
-		under[2] = degreeForm{1, 0}
+		third = degreeForm{1, 0}
 	default:
 		return
 	}
-	var names []theory.Name
-	for _, d := range under {
-		if c.Has(d.number, d.alter) {
-			names = append(names, degreeName(c, d))
+	for _, with := range [2]degreeForm{third, {13, 0}} {
+		names := []theory.Name{degreeName(c, with)}
+		for _, guide := range m.spot.guides {
+			names = append(names, guide)
 		}
+		m.add(candidate{origin: fromBlue, technique: theory.Diatonic}, theory.Stack(m.spot.lead, names...), pay(chargeOwnNotes, blueNote))
 	}
-	m.add(candidate{origin: fromBlue, technique: theory.Diatonic}, theory.Stack(m.spot.lead, names...), pay(chargeOwnNotes, blueNote))
 }

@@ -12,8 +12,11 @@ import (
 // workedCase is a line over changes with the blocks an arranger accepts.
 type workedCase struct {
 	name, key, changes, melody string
-	// steps holds "technique voices name" for each note.
+	// steps holds "technique voices name" for each note, and "held …" for each
+	// later block under a held one.
 	steps []string
+	// treat changes the passage's treatment.
+	treat func(*project.Treatment)
 }
 
 var workedCases = []workedCase{
@@ -26,7 +29,7 @@ var workedCases = []workedCase{
 			"borrowed Ab4 E4 Db4 Bb3 C7b9#5",
 			"borrowed G4 E4 C4 Bb3 C7",
 			"home F4 D4 C4 Ab3 Fm6",
-		}},
+		}, nil},
 	{"minor two-five to a major one", "F major",
 		"Gm7b5@4 C7@4 Fmaj7@4",
 		"Db5@2 Bb4@2 Ab4@1 G4@1 Bb4@2 A4@4",
@@ -37,7 +40,7 @@ var workedCases = []workedCase{
 			"borrowed G4 E4 C4 Bb3 C7",
 			"away Bb4 G4 E4 Db4 C7b9",
 			"home A4 F4 D4 C4 F6",
-		}},
+		}, nil},
 	{"major two-five-one", "C major",
 		"Dm7@4 G7@4 Cmaj7@4",
 		"F5@1 E5@1 D5@1 C5@1 B4@1 D5@1 E5@1 D5@1 C5@4",
@@ -51,7 +54,7 @@ var workedCases = []workedCase{
 			"borrowed E5 B4 Ab4 F4 G13b9",
 			"borrowed D5 B4 G4 F4 G7",
 			"home C5 A4 G4 E4 C6",
-		}},
+		}, nil},
 	{"blues dominant that does not resolve", "C major",
 		"C7@4 F7@4",
 		"E5@0.5 Eb5@0.5 E5@1 G5@2 Eb5@2 C5@2",
@@ -62,7 +65,7 @@ var workedCases = []workedCase{
 			"home G5 E5 C5 Bb4 C7",
 			"home Eb5 C5 A4 F4 F7",
 			"home C5 A4 F4 Eb4 F7",
-		}},
+		}, nil},
 	{"tritone substitute", "C major",
 		"Dm7@4 Db7@4 Cmaj7@4",
 		"F5@2 D5@2 Eb5@2 Cb5@2 G4@4",
@@ -72,7 +75,7 @@ var workedCases = []workedCase{
 			"home Eb5 Cb5 Ab4 F4 Db9",
 			"home Cb5 Ab4 F4 Eb4 Db9",
 			"home G4 E4 C4 A3 C6",
-		}},
+		}, nil},
 	{"turnaround over the tonic in disguise", "G minor",
 		"Gm6@4 Em7b5@2 A7@2 D7@4 Gm6@4",
 		"D5@4 Bb4@2 C#5@2 C5@2 Bb4@2 G4@4",
@@ -83,18 +86,141 @@ var workedCases = []workedCase{
 			"away C5 A4 F#4 Eb4 D7b9",
 			"borrowed Bb4 F#4 Eb4 C4 D7b9#5",
 			"home G4 E4 D4 Bb3 Gm6",
-		}},
+		}, nil},
 	{"chromatic run into a target", "G minor",
 		"Gm6@8",
-		"G5@1 F#5@1 F5@0.5 Eb5@0.5 D5@1 D5@4",
-		nil},
+		"G5@0.5 F#5@0.5 F5@0.5 E5@0.5 Eb5@0.5 D5@1.5 D5@4",
+		[]string{
+			"home G5 E5 D5 Bb4 Gm6",
+			"away F#5 Eb5 C5 A4 D7b9",
+			"approach F5 Eb5 B4 Ab4 Abm6",
+			"home E5 D5 Bb4 G4 Gm6",
+			"away Eb5 C5 A4 F#4 D7b9",
+			"home D5 Bb4 G4 E4 Gm6",
+			"home D5 Bb4 G4 E4 Gm6",
+		}, nil},
 	{"resting away notes", "C major",
 		"Cmaj7@8",
 		"B4@4 D5@4",
 		[]string{
 			"borrowed B4 G4 E4 C4 Cmaj7",
 			"borrowed D5 A4 G4 E4 C6/9",
-		}},
+		}, nil},
+	{"anticipation over the bar line", "C minor",
+		"Dm7b5@2 G7@2 Cm6@4",
+		"Ab4@1 F5@1 D5@1 B4@0.5 Eb5@2.5 C5@2",
+		[]string{
+			"home Ab4 F4 D4 C4 Dm7b5",
+			"home F5 D5 C5 Ab4 Dm7b5",
+			"away D5 B4 Ab4 F4 G7b9",
+			"away B4 Ab4 F4 D4 G7b9",
+			"home Eb5 C5 A4 G4 Cm6",
+			"home C5 A4 G4 Eb4 Cm6",
+		}, nil},
+	{"held note with inner movement", "C minor",
+		"Cm6@4 Dm7b5@2 G7@2 Cm6@4",
+		"G5@4 F5@4 Eb5@4",
+		[]string{
+			"home G5 Eb5 C5 A4 Cm6",
+			"held borrowed G5 F5 D5 B4 G7",
+			"held home G5 Eb5 C5 A4 Cm6",
+			"home F5 D5 C5 Ab4 Dm7b5",
+			"held away F5 D5 B4 Ab4 G7b9",
+			"home Eb5 C5 A4 G4 Cm6",
+			"held borrowed Eb5 B4 Ab4 F4 G7b9#5",
+			"held home Eb5 C5 A4 G4 Cm6",
+		}, func(t *project.Treatment) { t.MoveInner = true }},
+	{"held note under a two-five", "C major",
+		"Dm7@2 G7@2 Cmaj7@4",
+		"A4@4 G4@4",
+		[]string{
+			"home A4 F4 D4 C4 Dm7",
+			"held borrowed A4 F4 D4 B3 G9",
+			"home G4 E4 C4 A3 C6",
+		}, nil},
+	{"blue notes over dominants", "C major",
+		"C7@4 F7@4 C7@4",
+		"Eb5@2 C5@2 A4@1 C5@1 Eb5@2 Gb5@1.5 F5@0.5 Eb5@1 C5@1",
+		[]string{
+			"diatonic Eb5 Bb4 A4 E4 C13#9",
+			"home C5 Bb4 G4 E4 C7",
+			"home A4 F4 Eb4 C4 F7",
+			"home C5 A4 F4 Eb4 F7",
+			"home Eb5 C5 A4 F4 F7",
+			"diatonic Gb5 E5 Bb4 A4 C13#11",
+			"away F5 D5 B4 Ab4 G7b9",
+			"diatonic Eb5 Bb4 A4 E4 C13#9",
+			"home C5 Bb4 G4 E4 C7",
+		}, nil},
+	{"enclosure", "C major",
+		"Cmaj7@4",
+		"G5@1 Db5@0.5 B4@0.5 C5@2",
+		[]string{
+			"home G5 E5 C5 A4 C6",
+			"approach Db5 Bb4 G4 E4 Edim7",
+			"away B4 Ab4 F4 D4 G7b9",
+			"home C5 A4 G4 E4 C6",
+		}, nil},
+	{"dominants with natural nines", "C major",
+		"Dm7@4 G7@4 Cmaj7@4",
+		"F5@2 D5@2 B4@1 D5@1 F5@1 D5@1 C5@4",
+		[]string{
+			"home F5 D5 C5 A4 Dm7",
+			"home D5 C5 A4 F4 Dm7",
+			"home B4 A4 F4 D4 G9",
+			"home D5 B4 A4 F4 G9",
+			"home F5 D5 B4 A4 G9",
+			"home D5 B4 A4 F4 G9",
+			"home C5 A4 G4 E4 C6",
+		}, func(t *project.Treatment) { t.Dominants = project.DominantsNaturalNine }},
+	{"altered dominants", "C major",
+		"Dm7@4 G7@4 Cmaj7@4",
+		"D5@4 Ab4@1 B4@1 Eb5@1 F5@1 E5@4",
+		[]string{
+			"home D5 C5 A4 F4 Dm7",
+			"home Ab4 F4 Eb4 B3 G7b9#5",
+			"home B4 Ab4 F4 Eb4 G7b9#5",
+			"home Eb5 B4 Ab4 F4 G7b9#5",
+			"home F5 Eb5 B4 Ab4 G7b9#5",
+			"home E5 C5 A4 G4 C6",
+		}, func(t *project.Treatment) { t.Dominants = project.DominantsAltered }},
+	{"the symbol's own alterations win", "C major",
+		"G13@4 Cmaj7@4",
+		"E5@1 D5@1 B4@2 G4@4",
+		[]string{
+			"borrowed E5 B4 A4 F4 G13",
+			"home D5 B4 A4 F4 G9",
+			"home B4 A4 F4 D4 G9",
+			"home G4 E4 C4 A3 C6",
+		}, func(t *project.Treatment) { t.Dominants = project.DominantsAltered }},
+	{"the voicing opens at the climax", "C major",
+		"C6@4 F6@4 C6@4",
+		"G4@1 A4@1 C5@1 D5@1 E5@1 A5@2 G5@1 E5@1 C5@3",
+		[]string{
+			"home G4 E4 C4 A3 C6",
+			"home A4 G4 E4 C4 C6",
+			"home C5 A4 G4 E4 C6",
+			"away D5 B4 Ab4 F4 G7b9",
+			"away E5 Db5 Bb4 G4 C7b9",
+			"home A5 D5 C5 F4 F6",
+			"borrowed G5 D5 C5 A4 F6/9",
+			"home E5 C5 A4 G4 C6",
+			"home C5 A4 G4 E4 C6",
+		}, func(t *project.Treatment) { t.OpenAtClimax = true }},
+	{"repeated notes alternate", "C major",
+		"C6@4 G7@4 C6@4",
+		"E5@1 E5@0.5 E5@0.5 E5@1 E5@1 D5@1 D5@1 D5@2 C5@4",
+		[]string{
+			"home E5 C5 A4 G4 C6",
+			"home E5 C5 A4 G4 C6",
+			"borrowed E5 B4 Ab4 F4 G13b9",
+			"home E5 C5 A4 G4 C6",
+			"home E5 C5 A4 G4 C6",
+			"away D5 B4 Ab4 F4 G7b9",
+			"borrowed D5 B4 G4 F4 G7",
+			"away D5 B4 Ab4 F4 G7b9",
+			"home C5 A4 G4 E4 C6",
+		}, func(t *project.Treatment) { t.AlternateRepeats = true }},
 }
 
 func (w *workedCase) realise(t *testing.T, by theory.Interval) *Realisation {
@@ -103,7 +229,22 @@ func (w *workedCase) realise(t *testing.T, by theory.Interval) *Realisation {
 	if err != nil {
 		t.Fatal(err)
 	}
+	if w.treat != nil {
+		w.treat(&c.Passages[0].Treatment)
+	}
 	return Realise(c, Options{})
+}
+
+// stepTexts writes every block of a realisation, later ones of held notes
+// included.
+func stepTexts(r *Realisation) (out []string) {
+	for i := range r.Steps {
+		out = append(out, stepText(&r.Steps[i]))
+		for _, m := range r.Steps[i].Moves {
+			out = append(out, fmt.Sprintf("held %v %s %s", m.Technique, pitchList(m.Voices), m.Name))
+		}
+	}
+	return out
 }
 
 func stepText(st *Step) string {
@@ -114,9 +255,13 @@ func TestWorkedCases(t *testing.T) {
 	for _, w := range workedCases {
 		t.Run(w.name, func(t *testing.T) {
 			r := w.realise(t, theory.Unison)
+			got := stepTexts(r)
+			if len(got) != len(w.steps) {
+				t.Fatalf("%d blocks, want %d:\n%s", len(got), len(w.steps), strings.Join(got, "\n"))
+			}
 			for i := range w.steps {
-				if got := stepText(&r.Steps[i]); got != w.steps[i] {
-					t.Errorf("note %d: %s\n\twant %s\n\t%s", i, got, w.steps[i], r.Steps[i].Reason)
+				if got[i] != w.steps[i] {
+					t.Errorf("block %d: %s\n\twant %s", i, got[i], w.steps[i])
 				}
 			}
 		})
