@@ -1,6 +1,7 @@
 package arrange
 
 import (
+	"math/rand"
 	"testing"
 
 	"organbook/internal/project"
@@ -42,6 +43,22 @@ func benchmarkRealise(b *testing.B, bars int) {
 // comp, bass and the reach report.
 func BenchmarkArrange64(b *testing.B) {
 	c := eighths(64)
+	b.ReportAllocs()
+	for b.Loop() {
+		arrangeOnly(c, Options{})
+	}
+}
+
+// BenchmarkArrangeAny64 is the same for a tune in which hardly a note comes back
+// over the same chord.
+func BenchmarkArrangeAny64(b *testing.B) {
+	rng := rand.New(rand.NewSource(3))
+	c := eighths(64)
+	c.Changes = nil
+	for i := range 128 {
+		symbol := theory.NameFromFifths(rng.Intn(12)-6).String() + anySymbols[rng.Intn(len(anySymbols))]
+		c.Changes = append(c.Changes, project.Change{Start: project.Ticks(i) * project.Whole / 2, Chord: theory.MustParseChord(symbol)})
+	}
 	b.ReportAllocs()
 	for b.Loop() {
 		arrangeOnly(c, Options{})

@@ -180,7 +180,8 @@ func (m *maker) brings(sv theory.Service, b theory.Borrowing) bool {
 // there are where the passage borrows freely, and else those over a dominant
 // that bring it a tension.
 func (m *maker) two(sv theory.Service, cost price) {
-	if m.borrows() == project.BorrowNever || len(m.spot.services) == 0 || sv != m.spot.services[0] {
+	if m.borrows() == project.BorrowNever || len(m.spot.services) == 0 || sv != m.spot.services[0] ||
+		!m.freely() && !(sv.Leading && isDominant(m.spot.heard)) {
 		return
 	}
 	for _, b := range sv.Family.BorrowTwo(m.spot.lead) {
