@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
 
@@ -10,9 +12,9 @@ import (
 // mainMenus are the menus of the menu button, in order; choices
 // stand in menus of their own under them.
 var (
-	mainMenus   = []string{"File", "Edit", "Note", "Length", "Chord", "Bar", "Passage", "Bench", "Play", "View", "Help"}
-	choiceMenus = []string{"Voicing", "Hand plan", "Bass", "Registration", "Rotary speaker", "Layers", "Signs and jumps"}
-	subMenus    = map[string][]string{"Passage": choiceMenus[:5], "Play": {"Layers"}, "Bar": {"Signs and jumps"}}
+	mainMenus = []string{"File", "Edit", "Note", "Length", "Chord", "Bar", "Passage", "Take", "Bench", "Play", "View", "Help"}
+	subMenus  = map[string][]string{"Passage": append(slices.Clone(ofPassage), "Rotary speaker"), "Play": {"Layers"}, "Bar": {"Signs and jumps"}}
+	ofPassage = []string{"Voicing", "Hand plan", "Bass", "Registration", "Borrow", "Dominants", "Lean", "Families"}
 )
 
 // showMenu opens the main menu under a button.
@@ -62,7 +64,7 @@ func (w *Window) menuItem(c *command.Command, menu string) *fyne.MenuItem {
 func (w *Window) showContextMenu(menus []string, at fyne.Position) {
 	var items []*fyne.MenuItem
 	for i, name := range menus {
-		if len(choiceOf(name)) > 0 {
+		if isSubMenu(name) {
 			sub := fyne.NewMenuItem(name, nil)
 			sub.ChildMenu = w.menu(name)
 			items = append(items, sub)
@@ -80,13 +82,14 @@ func (w *Window) showContextMenu(menus []string, at fyne.Position) {
 	widget.ShowPopUpMenuAtPosition(fyne.NewMenu("", items...), w.win.Canvas(), at)
 }
 
-func choiceOf(name string) string {
-	for _, c := range choiceMenus {
-		if c == name {
-			return c
+// isSubMenu reports whether a menu stands under another one.
+func isSubMenu(name string) bool {
+	for _, under := range subMenus {
+		if slices.Contains(under, name) {
+			return true
 		}
 	}
-	return ""
+	return false
 }
 
 // isTyping reports whether a command only makes sense at a key: writing a

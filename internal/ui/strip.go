@@ -185,7 +185,7 @@ func (c *card) DoubleTapped(*fyne.PointEvent) { c.s.w.Form(command.FormTreatment
 // TappedSecondary opens the passage's menu.
 func (c *card) TappedSecondary(e *fyne.PointEvent) {
 	c.s.w.session.SelectPassageAt(c.index)
-	c.s.w.showContextMenu(append([]string{"Passage"}, choiceMenus[:4]...), e.AbsolutePosition)
+	c.s.w.showContextMenu(append([]string{"Passage", "Take"}, ofPassage...), e.AbsolutePosition)
 }
 
 // MouseIn lights the card.

@@ -310,7 +310,16 @@ func TestKeysPageComesFromTheTable(t *testing.T) {
 
 func TestMenusFitTheSmallWindow(t *testing.T) {
 	w := open(t, Options{}, alwaysDark, fyne.NewSize(1280, 720))
-	for _, name := range append(slices.Clone(mainMenus), choiceMenus...) {
+	shown := slices.Clone(mainMenus)
+	for _, under := range subMenus {
+		shown = append(shown, under...)
+	}
+	for _, name := range w.commands.Menus() {
+		if name != "Move" && name != "Console" && !slices.Contains(shown, name) {
+			t.Errorf("no menu shows the commands of %s", name)
+		}
+	}
+	for _, name := range shown {
 		if h := widget.NewMenu(w.menu(name)).MinSize().Height; h > 680 || h < 20 {
 			t.Errorf("the menu %s is %v high", name, h)
 		}
