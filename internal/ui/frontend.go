@@ -63,7 +63,7 @@ func (w *Window) Zoom(columns, rows int) {
 		c, r = 0, 0
 	}
 	w.prefs.setZoom(min(max(c+columns, minZoom), maxZoom), min(max(r+rows, minZoom), maxZoom))
-	w.grid.relayout()
+	w.grid.refit()
 	w.grid.showCaret()
 }
 

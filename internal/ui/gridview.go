@@ -32,6 +32,7 @@ type gridView struct {
 	empty          *emptyState
 	entry          *chordEntry
 	gesture        gesture
+	still          still
 	cursor         project.Ticks
 }
 
@@ -97,6 +98,7 @@ func (g *gridView) relayout() {
 		Width:      float64(width) - 8, // the scroll bar's room
 		PerQuarter: paint.DefaultPerQuarter * math.Pow(zoomFactor, float64(columns)),
 		RowHeight:  math.Round(paint.DefaultRowHeight + float64(rows)),
+		Keep:       g.still.rows,
 	})
 	g.empty.show(len(g.w.session.Chart().Melody) == 0 && len(g.w.session.Chart().Changes) == 0)
 	g.scroll.Refresh()
@@ -117,6 +119,7 @@ func (g *gridView) Resize(s fyne.Size) {
 	old := g.Size()
 	g.BaseWidget.Resize(s)
 	if s.Width != old.Width || g.layout == nil {
+		g.still.rows = nil
 		g.relayout()
 	}
 	g.moved()
@@ -189,9 +192,6 @@ func (g *gridView) state() *paint.GridState {
 	}
 	return st
 }
-
-// showCaret scrolls so that the caret's system is visible.
-func (g *gridView) showCaret() { g.reveal(g.w.session.Selection().Caret, false) }
 
 // reveal scrolls a position's system into view; on top when what follows is
 // about to be read.

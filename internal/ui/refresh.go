@@ -23,7 +23,7 @@ func (w *Window) flush() {
 	c := w.pending
 	w.pending, w.flushing = 0, false
 	if c.Has(session.ChartChanged) {
-		w.grid.relayout()
+		w.grid.edited()
 	}
 	if c.Has(session.ChartChanged | session.SelectionChanged | session.EntryChanged | session.TransportChanged) {
 		w.grid.repaint()

@@ -47,9 +47,17 @@ type GridOptions struct {
 	RowHeight float64
 	// CommonRange shows the same rows of pitch in every system.
 	CommonRange bool
+	// Keep gives systems at least the rows they had: a system that starts at
+	// the bar of a range has all its keys.
+	Keep []RowRange
 	// Passages names each passage over its first bar, for pictures that have
 	// no passage strip.
 	Passages bool
+}
+
+// RowRange is the keys that have rows in the system that starts at a bar.
+type RowRange struct {
+	Bar, Low, High int
 }
 
 // GridLayout is the geometry of a chart's bar grid. It is computed by

@@ -60,6 +60,30 @@ func (l *GridLayout) rangeRows() {
 			l.setRows(k, whole)
 		}
 	}
+	l.keepRows()
+}
+
+// keepRows gives systems back the rows they are to keep.
+func (l *GridLayout) keepRows() {
+	at := map[int]RowRange{}
+	for _, r := range l.Options.Keep {
+		at[r.Bar] = r
+	}
+	for k := range l.Systems {
+		s := &l.Systems[k]
+		if r, ok := at[s.FirstBar]; ok {
+			s.Low, s.High = max(0, min(s.Low, r.Low)), min(127, max(s.High, r.High))
+		}
+	}
+}
+
+// RowRanges returns the rows of every system, for a later layout to keep.
+func (l *GridLayout) RowRanges() []RowRange {
+	out := make([]RowRange, len(l.Systems))
+	for k := range l.Systems {
+		out[k] = RowRange{l.Systems[k].FirstBar, l.Systems[k].Low, l.Systems[k].High}
+	}
+	return out
 }
 
 // setRows gives a system the rows of a range, its margin, and at least

@@ -22,6 +22,7 @@ type Session struct {
 	message   string
 	clip      clip
 	listeners []func(Change)
+	opened    int
 
 	alternatives *walk
 	drawbar      int
@@ -50,6 +51,7 @@ func (s *Session) reset(c *project.Chart, path string) {
 	if len(c.Melody) > 0 {
 		s.sel = Selection{Caret: c.Melody[0].Start, Notes: []project.Ticks{c.Melody[0].Start}}
 	}
+	s.opened++
 	s.path, s.alternatives, s.message = path, nil, ""
 	s.transport.loop, s.imported = [2]int{}, nil
 }
@@ -60,6 +62,10 @@ func (s *Session) Open(c *project.Chart, path string) {
 	s.reset(c, path)
 	s.notify(ChartChanged | SelectionChanged | FileChanged | TransportChanged | MessageChanged)
 }
+
+// Opened counts the charts that were opened: as long as it stays, what changes
+// is an edit.
+func (s *Session) Opened() int { return s.opened }
 
 // Chart returns the current chart.
 func (s *Session) Chart() *project.Chart { return s.history.Chart() }
