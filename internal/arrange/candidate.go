@@ -37,7 +37,7 @@ type candidate struct {
 	origin    origin
 	technique theory.Technique
 	voicing   theory.Voicing
-	service   theory.Service // of family candidates
+	service   serving // of family candidates
 	chordSide theory.Technique
 	note      theory.Name // borrowed note
 	instead   theory.Name // the note it replaces
@@ -57,6 +57,14 @@ type candidate struct {
 	// opens reports that the voicing opened for a climax.
 	opens bool
 }
+
+// serving is what a candidate keeps of the service its block comes from.
+type serving struct {
+	Family  theory.Family
+	Leading bool
+}
+
+func servingOf(s theory.Service) serving { return serving{s.Family, s.Leading} }
 
 // maker builds the candidates of one note.
 type maker struct {
@@ -84,10 +92,11 @@ func (s *stage) candidates(sp *spot, voicing theory.Voicing, next following) []c
 		m.byDominant(next.spot)
 		m.commonTone(next.spot)
 	}
-	if sp.climax {
+	if sp.climax || sp.pin != nil {
+		m.out = slices.Clone(m.out) // these change candidates that are remembered
 		m.open(next)
+		m.pin()
 	}
-	m.pin()
 	return m.out
 }
 
@@ -95,7 +104,7 @@ func (s *stage) candidates(sp *spot, voicing theory.Voicing, next following) []c
 // makes those of the passage's voicing dearer.
 func (m *maker) open(next following) {
 	wide := opened(m.voicing)
-	if wide == m.voicing || m.spot.thin != notThin || m.spot.pin != nil {
+	if !m.spot.climax || wide == m.voicing || m.spot.thin != notThin || m.spot.pin != nil {
 		return
 	}
 	free := *m.spot
@@ -150,13 +159,14 @@ func (s *stage) standing(m *maker) []candidate {
 	}
 	m.makeStanding()
 	if s.known != nil {
-		s.known[key] = slices.Clone(m.out)
+		// What is remembered ends here: what this note appends lies behind it.
+		s.known[key] = m.out[:len(m.out):len(m.out)]
 	}
 	return m.out
 }
 
 func (m *maker) makeStanding() {
-	m.out = make([]candidate, 0, 16)
+	m.out = make([]candidate, 0, 24)
 	switch {
 	case !playable(m.spot.chord):
 		m.bare(fromNoChord)

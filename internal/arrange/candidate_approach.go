@@ -73,7 +73,7 @@ func (m *maker) byDominant(next *spot) {
 	if !m.onFamily() {
 		cost = approachByDominant
 	}
-	m.add(candidate{origin: fromDominant, technique: theory.Approach, service: sv, chordSide: side}, voices,
+	m.add(candidate{origin: fromDominant, technique: theory.Approach, service: servingOf(sv), chordSide: side}, voices,
 		pay(chargeSlide, cost).plus(chargeUnrest, m.spot.restless))
 }
 

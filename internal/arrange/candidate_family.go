@@ -66,13 +66,13 @@ func (m *maker) leading(sv theory.Service, cost price) {
 		return
 	}
 	if side == theory.Away {
-		m.add(candidate{origin: fromFamily, technique: theory.Away, service: sv, chordSide: side}, voices, cost)
+		m.add(candidate{origin: fromFamily, technique: theory.Away, service: servingOf(sv), chordSide: side}, voices, cost)
 		m.inner(sv, cost)
 		return
 	}
 	m.borrowed(sv, cost.plus(chargeBorrow, borrowOverDominant))
 	m.two(sv, cost.plus(chargeBorrow, borrowOverDominant))
-	m.add(candidate{origin: fromFamily, technique: theory.Home, service: sv, chordSide: side}, voices,
+	m.add(candidate{origin: fromFamily, technique: theory.Home, service: servingOf(sv), chordSide: side}, voices,
 		cost.plus(chargeTarget, targetInPassing).plus(chargeUnrest, 2*m.spot.restless))
 }
 
@@ -84,7 +84,7 @@ func (m *maker) resting(sv theory.Service, cost price) {
 	if !ok {
 		return
 	}
-	own := candidate{origin: fromFamily, technique: side, service: sv, chordSide: side}
+	own := candidate{origin: fromFamily, technique: side, service: servingOf(sv), chordSide: side}
 	if side == theory.Home {
 		m.add(own, m.overDominant(sv, voices), cost)
 		m.inner(sv, cost)
@@ -112,7 +112,7 @@ func (m *maker) turns(cost int) {
 	for _, sv := range m.spot.services[:min(1, len(m.spot.services))] {
 		price := pay(chargeBorrow, cost).plus(chargeUnrest, m.spot.restless)
 		for _, b := range sv.Family.BorrowLead(m.spot.lead) {
-			c := candidate{origin: fromTurn, technique: theory.Borrowed, service: sv, chordSide: b.Chord, note: b.Note, instead: b.Instead}
+			c := candidate{origin: fromTurn, technique: theory.Borrowed, service: servingOf(sv), chordSide: b.Chord, note: b.Note, instead: b.Instead}
 			lost := 0
 			if step, _ := sv.Family.StepOf(b.Instead.PC()); step == 3 || step == 7 {
 				lost = turnedGuide
@@ -208,7 +208,7 @@ func (m *maker) addBorrowed(from origin, sv theory.Service, b theory.Borrowing, 
 		}
 	}
 	m.add(candidate{
-		origin: from, technique: theory.Borrowed, service: sv,
+		origin: from, technique: theory.Borrowed, service: servingOf(sv),
 		chordSide: b.Chord, note: b.Note, instead: b.Instead, also: b.Also, alsoInstead: b.AlsoInstead,
 	}, b.Voices, cost)
 }

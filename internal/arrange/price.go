@@ -12,10 +12,10 @@ type price struct {
 // go beyond is added to the last.
 const maxCharges = 7
 
-// charge is one part of a price.
+// charge is one part of a price; amounts stay far below 32768.
 type charge struct {
 	kind   chargeKind
-	amount int32
+	amount int16
 }
 
 // chargeKind says what a charge is for; its sentence is in charges.go.
@@ -33,15 +33,15 @@ func (p price) plus(kind chargeKind, amount int) price {
 	p.total += amount
 	for i := range p.items[:p.n] {
 		if p.items[i].kind == kind {
-			p.items[i].amount += int32(amount)
+			p.items[i].amount += int16(amount)
 			return p
 		}
 	}
 	if p.n == maxCharges {
-		p.items[maxCharges-1].amount += int32(amount)
+		p.items[maxCharges-1].amount += int16(amount)
 		return p
 	}
-	p.items[p.n] = charge{kind, int32(amount)}
+	p.items[p.n] = charge{kind, int16(amount)}
 	p.n++
 	return p
 }

@@ -3,7 +3,7 @@ package arrange
 import "organbook/internal/project"
 
 // Fast runs are thinned, because a whole block on every note of them is heard
-// as a blur and cannot be fingered. A run is three notes or more that follow
+// as a blur and cannot be fingered. A run is four notes or more that follow
 // each other without a rest, each shorter than fastNote; how much is left of a
 // block depends on the time a note has at the tempo:
 //
@@ -20,7 +20,7 @@ const (
 )
 
 // shortestRun is the fewest fast notes that make a run.
-const shortestRun = 3
+const shortestRun = 4
 
 // thin says how much of a block a note of a fast run keeps.
 type thin uint8
