@@ -1,12 +1,14 @@
 package ui
 
 import (
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
 
 	"organbook/internal/arrange"
 	"organbook/internal/project"
+	"organbook/internal/ui/command"
 	"organbook/internal/ui/session"
 )
 
@@ -24,6 +26,7 @@ func (t *tape) Audition(arrange.Division, []int, project.Registration) error { r
 func (t *tape) Hold(arrange.Division, int, bool, project.Registration)       {}
 func (t *tape) SetClick(bool)                                                {}
 func (t *tape) SetLevel(float64)                                             {}
+func (t *tape) Level() float64                                               { return t.level }
 func (t *tape) Status() string                                               { return "" }
 func (t *tape) Close()                                                       {}
 
@@ -57,5 +60,69 @@ func TestTheConsoleFollowsThePassageThatSounds(t *testing.T) {
 	w.tick(stop)
 	if got := w.console.registration.label; got != first || !w.strip.cards[0].current {
 		t.Errorf("after the end the console shows %q, the caret's passage has %q", got, first)
+	}
+}
+
+func TestTheMeterFollowsThePeakAndWarnsOfTheLimiter(t *testing.T) {
+	sound := &tape{}
+	w := open(t, Options{Sound: sound}, alwaysDark, fyne.NewSize(1280, 720))
+	if err := w.session.PlayFromStart(); err != nil {
+		t.Fatal(err)
+	}
+	w.ticking = true
+	stop := make(chan struct{})
+	width := func(peak float64) float32 { sound.level = peak; w.tick(stop); return w.top.meter.fill.Size().Width }
+	quiet, loud := width(0.05), width(0.5)
+	if quiet <= 1 || loud <= quiet || loud > 112 {
+		t.Errorf("the meter is %v at a twentieth and %v at half of full level", quiet, loud)
+	}
+	if fallen := width(0); fallen >= loud {
+		t.Error("the meter does not fall")
+	}
+	width(0.95)
+	if !strings.Contains(w.top.levelLabel.Text, "limited") {
+		t.Errorf("no warning: %q", w.top.levelLabel.Text)
+	}
+	for range limitedTicks {
+		width(0.1)
+	}
+	if strings.Contains(w.top.levelLabel.Text, "limited") {
+		t.Error("the warning stays")
+	}
+	w.session.Stop()
+	w.tick(stop)
+	if w.top.meter.fill.Position().X > 0 {
+		t.Error("the meter stays after the end")
+	}
+}
+
+func TestBordersOfPassagesAreDragged(t *testing.T) {
+	w := open(t, Options{}, alwaysDark, fyne.NewSize(1280, 720))
+	first := w.session.Chart().Passages[2].First
+	e := w.strip.edges[1]
+	pull := func(dx float32) {
+		d := &fyne.DragEvent{Dragged: fyne.Delta{DX: dx}}
+		e.Dragged(d)
+	}
+	pull(barOfDrag)
+	pull(barOfDrag)
+	if w.session.CanUndo() || w.grid.band.Position().X < 0 {
+		t.Error("on the way the border is shown and nothing is changed yet")
+	}
+	e.DragEnd()
+	if got := w.session.Chart().Passages[2].First; got != first+2 {
+		t.Errorf("the passage starts at %d, want %d", got, first+2)
+	}
+	pull(-1000)
+	e.DragEnd()
+	if got, before := w.session.Chart().Passages[2].First, w.session.Chart().Passages[1].First; got != before+1 {
+		t.Errorf("the border went to %d; the passage before starts at %d", got, before)
+	}
+	w.session.SelectPassageAt(2)
+	start := w.session.Chart().Passages[2].First
+	w.FocusPanel(command.Strip)
+	w.win.Canvas().Focused().(fyne.Shortcutable).TypedShortcut(customShortcut("Alt+Right"))
+	if got := w.session.Chart().Passages[2].First; got != start+1 || w.session.CurrentPassage() != 2 {
+		t.Errorf("Alt and Right: the passage starts at %d, want %d", got, start+1)
 	}
 }

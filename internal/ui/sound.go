@@ -71,6 +71,8 @@ func (h heard) SetClick(on bool) { h.p.SetMetronome(on) }
 
 func (h heard) SetLevel(db float64) { h.p.SetMaster(math.Pow(10, db/20)) }
 
+func (h heard) Level() float64 { return h.p.Level() }
+
 func (h heard) Status() string { return h.p.Status().Err }
 
 func (h heard) Close() { h.p.Close() }

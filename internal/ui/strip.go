@@ -24,6 +24,7 @@ type stripView struct {
 	scroll *container.Scroll
 	row    *fyne.Container
 	cards  []*card
+	edges  []*edge // between the cards
 }
 
 var (
@@ -44,12 +45,13 @@ func newStripView(w *Window) *stripView {
 	return s
 }
 
-// cardLayout shares the width out evenly, but lets no card get too narrow.
+// cardLayout shares the width out evenly among the cards, but lets none get too
+// narrow. The cards come first, then the edges between them.
 type cardLayout struct{ s *stripView }
 
 // MinSize is all cards side by side.
 func (c *cardLayout) MinSize(o []fyne.CanvasObject) fyne.Size {
-	n := float32(len(o))
+	n := float32((len(o) + 1) / 2)
 	return fyne.NewSize(n*c.s.cardWidth(n)+(n-1)*gap, stripHeight)
 }
 
@@ -64,10 +66,13 @@ func (s *stripView) cardWidth(n float32) float32 {
 
 // Layout places the cards.
 func (c *cardLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	n := float32(len(o))
-	width := c.s.cardWidth(n)
-	for i, o := range o {
-		put(o, float32(i)*(width+gap), 0, width, size.Height)
+	n := (len(o) + 1) / 2
+	width := c.s.cardWidth(float32(n))
+	for i, card := range o[:n] {
+		put(card, float32(i)*(width+gap), 0, width, size.Height)
+	}
+	for i, border := range o[n:] {
+		put(border, float32(i+1)*(width+gap)-gap-2, 0, gap+4, size.Height)
 	}
 }
 
@@ -77,11 +82,15 @@ func (s *stripView) update() {
 	current := s.w.session.HeardPassage()
 	for len(s.cards) < len(chart.Passages) {
 		s.cards = append(s.cards, newCard(s, len(s.cards)))
+		s.edges = append(s.edges, newEdge(s, len(s.edges)+1))
 	}
-	if len(s.row.Objects) != len(chart.Passages) {
+	if n := len(chart.Passages); len(s.row.Objects) != 2*n-1 {
 		s.row.Objects = nil
-		for _, c := range s.cards[:len(chart.Passages)] {
+		for _, c := range s.cards[:n] {
 			s.row.Objects = append(s.row.Objects, c)
+		}
+		for _, e := range s.edges[:n-1] {
+			s.row.Objects = append(s.row.Objects, e)
 		}
 		s.row.Refresh()
 		s.scroll.Refresh()
@@ -94,7 +103,7 @@ func (s *stripView) update() {
 
 // reveal scrolls a card into view.
 func (s *stripView) reveal(i int) {
-	if i >= len(s.row.Objects) {
+	if i >= len(s.cards) {
 		return
 	}
 	o := s.row.Objects[i]

@@ -43,6 +43,7 @@ func (w *Window) tick(stop chan struct{}) {
 		w.ticking = false
 		close(stop)
 		w.grid.hideCursor()
+		w.top.showPeak(0)
 		w.showHeard()
 		w.console.light(w.selectedKeys())
 		w.top.update()
@@ -54,6 +55,7 @@ func (w *Window) tick(stop chan struct{}) {
 	}
 	w.console.light(soundingKeys(w.session.Realisation(), t))
 	w.top.showPosition(t)
+	w.top.showPeak(w.session.Peak())
 	w.grid.showCursor(t)
 }
 

@@ -24,6 +24,7 @@ type topBar struct {
 	tempo, tempoLabel       *canvas.Text
 	levelLabel              *canvas.Text
 	level                   *bar
+	meter                   *meter
 	menu, commands          *button
 	rewind, play            *button
 	loop, countIn, click    *button
@@ -40,7 +41,7 @@ func newTopBar(w *Window) *topBar {
 		levelLabel: text("", sizeSmall, false, p.Muted),
 		line:       canvas.NewRectangle(p.Hair),
 	}
-	t.level = newLevelBar(w)
+	t.level, t.meter = newLevelBar(w), newMeter(w)
 	t.menu = t.button("☰", "Menu", func() { w.showMenu(t.menu) })
 	t.rewind = t.command("▏◀", "play.rewind")
 	t.play = t.command("▶", "play.toggle")
@@ -50,7 +51,7 @@ func newTopBar(w *Window) *topBar {
 	t.click = t.command("click", "play.click")
 	t.commands = t.command("Commands", "help.commands")
 	t.root = container.New(&topLayout{t}, t.line, t.menu, t.title, t.facts, t.rewind, t.play, t.loop, t.countIn, t.click,
-		t.position, t.positionLabel, t.tempo, t.tempoLabel, t.level, t.levelLabel, t.commands)
+		t.position, t.positionLabel, t.tempo, t.tempoLabel, t.level, t.meter.fill, t.levelLabel, t.commands)
 	return t
 }
 
@@ -91,8 +92,7 @@ func (t *topBar) update() {
 	t.click.setLabel("click", s.Click())
 	setText(t.tempo, fmt.Sprintf("%.0f", c.TempoAt(s.Selection().Caret)*s.TempoScale()))
 	setText(t.tempoLabel, fmt.Sprintf("tempo %.0f %%", 100*s.TempoScale()))
-	setText(t.levelLabel, levelText(s.Level()))
-	t.level.show(levelPart(s.Level()))
+	t.showLevel()
 	if !s.Playing() {
 		t.showPosition(s.Selection().Caret)
 	}
@@ -156,6 +156,7 @@ func (t *topBar) retint() {
 	t.line.FillColor = p.Hair
 	t.line.Refresh()
 	t.level.Refresh()
+	t.meter.retint()
 	for _, b := range []*button{t.menu, t.rewind, t.play, t.loop, t.countIn, t.click, t.commands} {
 		b.Refresh()
 	}
@@ -202,6 +203,7 @@ func (l *topLayout) Layout(_ []fyne.CanvasObject, s fyne.Size) {
 	put(t.commands, right, y, width, h)
 	right -= 24 + 112
 	put(t.level, right, s.Height/2-13, 112, 16)
+	t.meter.place(right, s.Height/2+1, 112)
 	move(t.levelLabel, right, s.Height/2+4)
 	buttons := []*button{t.rewind, t.play, t.loop, t.countIn, t.click}
 	total := float32(2*72 + 16)

@@ -2,19 +2,32 @@ package command
 
 import (
 	"math/rand/v2"
+	"os"
+	"strconv"
 	"testing"
 
 	"organbook/internal/project"
 	"organbook/internal/ui/session"
 )
 
+// monkeySteps is how many steps each of the two runs takes; ORGANBOOK_MONKEY
+// sets it, as in ORGANBOOK_MONKEY=25000 for the long run before a release.
+func monkeySteps(t *testing.T) int {
+	text := os.Getenv("ORGANBOOK_MONKEY")
+	if text == "" {
+		return 1200
+	}
+	n, err := strconv.Atoi(text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return n
+}
+
 // TestMonkey runs seeded random commands and input: the chart is whole after
 // each, nothing panics, and undoing everything gives the first chart back.
 func TestMonkey(t *testing.T) {
-	steps := 4000
-	if testing.Short() {
-		steps = 500
-	}
+	steps := monkeySteps(t)
 	for seed := uint64(1); seed <= 2; seed++ {
 		r := rand.New(rand.NewPCG(seed, 7))
 		first := project.New()

@@ -77,6 +77,8 @@ func benchCommands() []*Command {
 		{ID: "bench.right", Title: "Bench to the next note", Menu: "Bench", Keys: []Stroke{"Right"}, In: Bench, Do: quiet(func(s *session.Session) { s.StepNote(1) })},
 		{ID: "strip.right", Title: "Go to the next passage", Menu: "Move", Keys: []Stroke{"Right"}, In: Strip, Do: quiet(func(s *session.Session) { s.StepPassage(true) })},
 		{ID: "strip.left", Title: "Go to the passage before", Menu: "Move", Keys: []Stroke{"Left"}, In: Strip, Do: quiet(func(s *session.Session) { s.StepPassage(false) })},
+		{ID: "strip.later", Title: "Let the passage start a bar later", Menu: "Passage", Keys: []Stroke{"Alt+Right"}, In: Strip, Applies: (*session.Session).CanJoinPassage, Do: fallible(func(s *session.Session) error { return s.ShiftBorder(1) })},
+		{ID: "strip.earlier", Title: "Let the passage start a bar earlier", Menu: "Passage", Keys: []Stroke{"Alt+Left"}, In: Strip, Applies: (*session.Session).CanJoinPassage, Do: fallible(func(s *session.Session) error { return s.ShiftBorder(-1) })},
 		{ID: "strip.open", Title: "Change the passage", Menu: "Move", Keys: []Stroke{"Enter"}, In: Strip, Do: form(FormTreatment)},
 	}
 }

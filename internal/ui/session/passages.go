@@ -80,6 +80,17 @@ func (s *Session) MoveBorder(i, bar int) error {
 	return s.Do(project.MovePassageBorder{Passage: i, To: bar})
 }
 
+// ShiftBorder lets the current passage start so many bars later; the caret
+// stays in it.
+func (s *Session) ShiftBorder(by int) error {
+	i := s.CurrentPassage()
+	to := s.Chart().Passages[i].First + by
+	return s.doThen(project.MovePassageBorder{Passage: i, To: to}, func() {
+		start := s.Chart().BarStart(to)
+		s.sel = Selection{Caret: start, Anchor: start}
+	})
+}
+
 // RenamePassage names the current passage.
 func (s *Session) RenamePassage(name string) error {
 	return s.Do(project.RenamePassage{Passage: s.CurrentPassage(), To: name})

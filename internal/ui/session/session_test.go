@@ -43,6 +43,7 @@ func (e *ear) Hold(_ arrange.Division, key int, down bool, _ project.Registratio
 }
 func (e *ear) SetClick(on bool)    { e.clicks = append(e.clicks, on) }
 func (e *ear) SetLevel(db float64) { e.levels = append(e.levels, db) }
+func (e *ear) Level() float64      { return 0 }
 func (e *ear) Status() string      { return e.complaint }
 func (e *ear) Close()              {}
 

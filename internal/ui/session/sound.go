@@ -38,6 +38,8 @@ type Sound interface {
 	SetClick(on bool)
 	// SetLevel sets the level in decibels, 0 or less.
 	SetLevel(db float64)
+	// Level returns the greatest amplitude since the last call, 0 to 1.
+	Level() float64
 	// Status is "" when sound works, or a sentence saying why it does not.
 	Status() string
 	// Close frees the device.
@@ -55,5 +57,6 @@ func (silence) Audition(arrange.Division, []int, project.Registration) error { r
 func (silence) Hold(arrange.Division, int, bool, project.Registration)       {}
 func (silence) SetClick(bool)                                                {}
 func (silence) SetLevel(float64)                                             {}
+func (silence) Level() float64                                               { return 0 }
 func (silence) Status() string                                               { return "" }
 func (silence) Close()                                                       {}

@@ -55,6 +55,9 @@ func (s *Session) Level() float64 { return s.transport.level }
 // Muted reports whether a layer is silent.
 func (s *Session) Muted(l arrange.Layer) bool { return s.transport.mute.Has(l) }
 
+// Peak returns the greatest amplitude since the last call, 0 to 1.
+func (s *Session) Peak() float64 { return s.sound.Level() }
+
 // SoundStatus is "" when sound works, or says why it does not.
 func (s *Session) SoundStatus() string { return s.sound.Status() }
 
