@@ -9,6 +9,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -32,6 +33,14 @@ var profiles = map[string]Profile{"live": LiveProfile, "playback": PlaybackProfi
 func TestMain(m *testing.M) {
 	if profile, ok := profiles[os.Getenv(soundChildEnv)]; ok {
 		playForRecorder(profile)
+		return
+	}
+	if minutes, ok := strings.CutPrefix(os.Getenv(soundChildEnv), "demo"); ok {
+		length, _ := strconv.ParseFloat(strings.TrimSpace(minutes), 64)
+		if err := playDemo(length); err != nil {
+			fmt.Fprintln(os.Stderr, err)
+			os.Exit(1)
+		}
 		return
 	}
 	os.Exit(m.Run())
@@ -83,14 +92,7 @@ func chordNotes() (notes []arrange.Note) {
 }
 
 func TestThroughTheSoundServer(t *testing.T) {
-	if os.Getenv(soundTestEnv) != "1" {
-		t.Skipf("set %s=1 to play through a private sound server", soundTestEnv)
-	}
-	for _, tool := range []string{"pulseaudio", "parec", "pactl"} {
-		if _, err := exec.LookPath(tool); err != nil {
-			t.Skipf("%s is not installed", tool)
-		}
-	}
+	needSoundServer(t)
 	t.Run("playback", func(t *testing.T) {
 		if !hear(t, "playback", 0.25) {
 			t.Error("no attempt was free of gaps")
@@ -112,7 +114,8 @@ func hear(t *testing.T, profile string, lag float64) bool {
 	for range 3 {
 		server := startServer(t)
 		recording := server.record(t)
-		r := server.play(t, profile)
+		var r report
+		server.play(t, profile, &r)
 		if !r.Status.Device {
 			t.Fatalf("no device: %s", r.Status.Err)
 		}
@@ -282,8 +285,8 @@ func (s *soundServer) record(t *testing.T) string {
 	return name
 }
 
-// play runs this test program as the player.
-func (s *soundServer) play(t *testing.T, profile string) (r report) {
+// play runs this test program as the player and reads its report.
+func (s *soundServer) play(t *testing.T, profile string, report any) {
 	t.Helper()
 	program, err := os.Executable()
 	if err != nil {
@@ -297,10 +300,9 @@ func (s *soundServer) play(t *testing.T, profile string) (r report) {
 	if err != nil {
 		t.Fatalf("the player failed: %v\n%s", err, complaints.Bytes())
 	}
-	if err := json.Unmarshal(out, &r); err != nil {
+	if err := json.Unmarshal(out, report); err != nil {
 		t.Fatalf("the player's report: %v\n%s", err, out)
 	}
-	return r
 }
 
 func readFloats(t *testing.T, name string) []float32 {
