@@ -370,21 +370,3 @@ func (g *gridView) Cursor() desktop.Cursor {
 	}
 	return desktop.DefaultCursor
 }
-
-// Scrolled scrolls, or zooms with Ctrl (columns) or Ctrl and Shift (rows).
-func (g *gridView) Scrolled(e *fyne.ScrollEvent) {
-	m := modifiers()
-	if m&(fyne.KeyModifierControl|fyne.KeyModifierSuper) == 0 {
-		g.scroll.Scrolled(e)
-		return
-	}
-	step := 1
-	if e.Scrolled.DY < 0 || e.Scrolled.DX < 0 {
-		step = -1
-	}
-	if m&fyne.KeyModifierShift != 0 {
-		g.w.Zoom(0, step)
-	} else {
-		g.w.Zoom(step, 0)
-	}
-}

@@ -21,7 +21,7 @@ import (
 type gridView struct {
 	panel
 	root   *fyne.Container
-	scroll *container.Scroll
+	scroll *gridScroll
 
 	layout  *paint.GridLayout
 	picture *picture
@@ -41,7 +41,6 @@ var (
 	_ fyne.Focusable         = (*gridView)(nil)
 	_ fyne.Shortcutable      = (*gridView)(nil)
 	_ fyne.Draggable         = (*gridView)(nil)
-	_ fyne.Scrollable        = (*gridView)(nil)
 	_ fyne.DoubleTappable    = (*gridView)(nil)
 	_ fyne.SecondaryTappable = (*gridView)(nil)
 	_ desktop.Mouseable      = (*gridView)(nil)
@@ -60,7 +59,7 @@ func newGridView(w *Window) *gridView {
 	g.entry = newChordEntry(g)
 	g.empty = newEmptyState(w)
 	g.ExtendBaseWidget(g)
-	g.scroll = container.NewVScroll(g)
+	g.scroll = newGridScroll(g)
 	g.scroll.OnScrolled = func(fyne.Position) { g.moved() }
 	g.root = container.New(&ringLayout{}, g.scroll, g.ring, g.empty.root)
 	g.retint()

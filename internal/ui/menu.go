@@ -14,7 +14,7 @@ import (
 var (
 	mainMenus = []string{"File", "Edit", "Note", "Length", "Chord", "Bar", "Passage", "Take", "Bench", "Play", "View", "Help"}
 	subMenus  = map[string][]string{"Passage": append(slices.Clone(ofPassage), "Rotary speaker"), "Play": {"Layers"}, "Bar": {"Signs and jumps"}}
-	ofPassage = []string{"Voicing", "Hand plan", "Bass", "Registration", "Borrow", "Dominants", "Lean", "Families"}
+	ofPassage = []string{"Voicing", "Hand plan", "Bass", "Registration", "Treatment", "Borrow", "Dominants", "Lean", "Families"}
 )
 
 // showMenu opens the main menu under a button.
@@ -62,9 +62,13 @@ func (w *Window) menuItem(c *command.Command, menu string) *fyne.MenuItem {
 // showContextMenu opens several menus under each other at the pointer; what
 // does not apply there is left out.
 func (w *Window) showContextMenu(menus []string, at fyne.Position) {
+	widget.ShowPopUpMenuAtPosition(w.contextMenu(menus), w.win.Canvas(), at)
+}
+
+func (w *Window) contextMenu(menus []string) *fyne.Menu {
 	var items []*fyne.MenuItem
 	for i, name := range menus {
-		if isSubMenu(name) {
+		if isSubMenu(name) || name == "Take" {
 			sub := fyne.NewMenuItem(name, nil)
 			sub.ChildMenu = w.menu(name)
 			items = append(items, sub)
@@ -79,7 +83,7 @@ func (w *Window) showContextMenu(menus []string, at fyne.Position) {
 			}
 		}
 	}
-	widget.ShowPopUpMenuAtPosition(fyne.NewMenu("", items...), w.win.Canvas(), at)
+	return fyne.NewMenu("", items...)
 }
 
 // isSubMenu reports whether a menu stands under another one.

@@ -68,8 +68,12 @@ func (s *stripView) cardWidth(n float32) float32 {
 func (c *cardLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	n := (len(o) + 1) / 2
 	width := c.s.cardWidth(float32(n))
+	height := size.Height
+	if float32(n)*(width+gap) > c.s.scroll.Size().Width+gap+1 {
+		height -= 5 // the scroll bar's room
+	}
 	for i, card := range o[:n] {
-		put(card, float32(i)*(width+gap), 0, width, size.Height)
+		put(card, float32(i)*(width+gap), 0, width, height)
 	}
 	for i, border := range o[n:] {
 		put(border, float32(i+1)*(width+gap)-gap-2, 0, gap+4, size.Height)
@@ -194,8 +198,11 @@ func (c *card) DoubleTapped(*fyne.PointEvent) { c.s.w.Form(command.FormTreatment
 // TappedSecondary opens the passage's menu.
 func (c *card) TappedSecondary(e *fyne.PointEvent) {
 	c.s.w.session.SelectPassageAt(c.index)
-	c.s.w.showContextMenu(append([]string{"Passage", "Take"}, ofPassage...), e.AbsolutePosition)
+	c.s.w.showContextMenu(passageMenus(), e.AbsolutePosition)
 }
+
+// passageMenus are what a card's menu shows.
+func passageMenus() []string { return append([]string{"Passage", "Take"}, ofPassage...) }
 
 // MouseIn lights the card.
 func (c *card) MouseIn(*desktop.MouseEvent) {

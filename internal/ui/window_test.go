@@ -319,6 +319,10 @@ func TestMenusFitTheSmallWindow(t *testing.T) {
 			t.Errorf("no menu shows the commands of %s", name)
 		}
 	}
+	w.session.SelectPassageAt(1)
+	if h := widget.NewMenu(w.contextMenu(passageMenus())).MinSize().Height; h > 680 {
+		t.Errorf("the menu of a passage's card is %v high", h)
+	}
 	for _, name := range shown {
 		if h := widget.NewMenu(w.menu(name)).MinSize().Height; h > 680 || h < 20 {
 			t.Errorf("the menu %s is %v high", name, h)
@@ -488,5 +492,23 @@ func TestNarrowTextsKeepWhatMatters(t *testing.T) {
 		if got := firstFitting(passageLines(p), line, width); got != want {
 			t.Errorf("in %v: %q, want %q", width, got, want)
 		}
+	}
+}
+
+// TestClicksBesideTheGridMissIt: when the grid is scrolled its hidden part lies
+// under the cards.
+func TestClicksBesideTheGridMissIt(t *testing.T) {
+	w := open(t, Options{}, alwaysDark, fyne.NewSize(1280, 720))
+	w.session.SelectPassageAt(3)
+	if w.grid.scroll.Offset.Y < 200 {
+		t.Fatal("the grid is not scrolled")
+	}
+	before := w.session.Selection()
+	test.TapCanvas(w.win.Canvas(), fyne.NewPos(w.strip.Position().X+300, w.strip.Position().Y+20))
+	if after := w.session.Selection(); after.Caret != before.Caret && w.session.CurrentPassage() == 3 {
+		t.Error("a click on a card moved the caret of the grid")
+	}
+	if _, ok := any(w.grid).(fyne.Scrollable); ok {
+		t.Error("the toolkit would not cut the grid off where it is hidden")
 	}
 }

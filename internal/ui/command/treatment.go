@@ -61,7 +61,7 @@ func treatmentCommands() []*Command {
 
 func treatmentToggles() []*Command {
 	toggle := func(id, title string, flag func(*project.Treatment) *bool) *Command {
-		return &Command{ID: "passage." + id, Title: title, Menu: "Passage", Do: fallible(func(s *session.Session) error {
+		return &Command{ID: "passage." + id, Title: title, Menu: "Treatment", Do: fallible(func(s *session.Session) error {
 			return s.ChangeTreatment(func(t *project.Treatment) { *flag(t) = !*flag(t) })
 		})}
 	}

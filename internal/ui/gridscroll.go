@@ -1,0 +1,42 @@
+package ui
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+)
+
+// gridScroll scrolls the grid, and zooms it by the wheel with a modifier. The
+// wheel is taken here and not by the grid itself: the toolkit takes what can be
+// scrolled for a window of its own, and clicks beside the visible part would
+// reach the grid.
+type gridScroll struct {
+	container.Scroll
+	w *Window
+}
+
+var _ fyne.Scrollable = (*gridScroll)(nil)
+
+func newGridScroll(g *gridView) *gridScroll {
+	s := &gridScroll{w: g.w}
+	s.Content, s.Direction = g, container.ScrollVerticalOnly
+	s.ExtendBaseWidget(s)
+	return s
+}
+
+// Scrolled scrolls, or zooms with Ctrl (columns) or Ctrl and Shift (rows).
+func (s *gridScroll) Scrolled(e *fyne.ScrollEvent) {
+	m := modifiers()
+	if m&(fyne.KeyModifierControl|fyne.KeyModifierSuper) == 0 {
+		s.Scroll.Scrolled(e)
+		return
+	}
+	step := 1
+	if e.Scrolled.DY < 0 || e.Scrolled.DX < 0 {
+		step = -1
+	}
+	if m&fyne.KeyModifierShift != 0 {
+		s.w.Zoom(0, step)
+	} else {
+		s.w.Zoom(step, 0)
+	}
+}
