@@ -66,7 +66,7 @@ func (m *maker) leading(sv theory.Service, cost price) {
 		return
 	}
 	if side == theory.Away {
-		m.add(candidate{origin: fromFamily, technique: theory.Away, service: servingOf(sv), chordSide: side}, voices, cost)
+		m.add(candidate{origin: fromFamily, technique: theory.Away, service: servingOf(sv), chordSide: side}, m.overDominant(sv, voices), cost)
 		m.inner(sv, cost)
 		return
 	}
@@ -122,10 +122,11 @@ func (m *maker) turns(cost int) {
 	}
 }
 
-// overDominant spells a resting chord that stands for a dominant with another
-// root as that dominant's own degrees: G#m6 over G7 reads Ab B Eb F.
+// overDominant spells a chord that stands for a dominant which does not fall a
+// fifth, or has another root, as that dominant's own degrees: G#m6 over G7 reads
+// Ab B Eb F.
 func (m *maker) overDominant(sv theory.Service, voices []theory.Pitch) []theory.Pitch {
-	if sv.Leading || !isDominant(m.spot.heard) || sv.Family.Tonic() == m.spot.heard.Root() {
+	if !isDominant(m.spot.heard) || sv.Family.Tonic() == m.spot.heard.Root() || sv.Leading && m.spot.reading.role == roleFive {
 		return voices
 	}
 	for i, v := range voices[1:] {

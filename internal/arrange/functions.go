@@ -233,6 +233,8 @@ func roleOf(s *stage, spans []Span, next []int, i int) role {
 	}
 	key := s.keyAt(spans[i].Start)
 	switch {
+	case isDominant(c) && turnsMinor(spans, next, i):
+		return roleBlues
 	case isDominant(c) || dominantTriad(c, to, key):
 		if prepared(spans, next, i) && playable(to) && rise(c, to) == 5 {
 			return roleFive
@@ -254,6 +256,13 @@ func roleOf(s *stage, spans []Span, next []int, i int) role {
 		return roleTonic
 	}
 	return roleStay
+}
+
+// turnsMinor reports whether a dominant becomes the minor two on its own root, as
+// in Bb7, Bbm7, Eb7: it rests on its natural ninth first.
+func turnsMinor(spans []Span, next []int, i int) bool {
+	j := follow(spans, next, i)
+	return j >= 0 && sameRoot(spans[i].Chord, spans[j].Chord) && couldBeTwo(spans[j].Chord)
 }
 
 // dominantTriad reports whether a plain major triad works as a dominant: only
@@ -381,6 +390,9 @@ func (r *reading) settle(s *stage, spans []Span, i int) {
 	}
 	r.tones = r.heard.Tones()
 	r.guides, r.colours = guidesOf(r.heard), coloursOf(r.heard)
+	if r.role == roleFive {
+		r.guides = guidesOf(asSeventh(r.heard)) // a plain triad works as a seventh
+	}
 	r.otherMode = otherModeOf(r)
 	r.otherModeAsked = i > 0 && isHalfDiminished(spans[i-1].Chord)
 }

@@ -46,6 +46,8 @@ func TestFunctions(t *testing.T) {
 			"V of I|V of I|I", "C major V|C major V|C major"},
 		{"tonic in disguise", "G minor", "Gm6@2 Em7b5@2 A7@2 D7@2",
 			"i|viø, as i|V of V|V of i", "G minor|G minor|D major V|G minor V"},
+		{"dominant that turns minor", "F major", "Bb7@4 Bbm7@2 Eb7@2 F6@4",
+			"IV7|iv|backdoor V of I|I", "Bb dominant|Db major|Bb minor|F major"},
 		{"leading diminished", "C major", "C6@2 C#dim7@2 Dm7@2 G7@2",
 			"I|vii° of ii|ii of I|V of I", "C major|D minor V|F major|C major V"},
 		{"minor tonic seventh", "C minor", "Cm7@4 Ab6@4",
