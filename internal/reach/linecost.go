@@ -54,16 +54,15 @@ func sameFingerCost(a, b tap) int {
 }
 
 // spanCost holds the rules of stretch, small span and large span: from D with
-// 1 to A with 2 is seven semitones, within the comfortable eight but two
-// beyond the relaxed five. How far fingers cross is left to the rules of the
-// turn: method books cross whole tones as freely as semitones.
+// 2 to F with 3 is three semitones, just comfortable but one beyond relaxed.
+// How far fingers cross is left to the rules of the turn: method books cross
+// whole tones as freely as semitones.
 func (h *hand) spanCost(a, b tap) int {
 	s, size := h.spanOf(a, b)
-	rel := spanRule
-	if a.finger == 1 || b.finger == 1 {
-		rel = spanRuleThumb
+	cost := stretchRule * max(0, size-s.maxComf)
+	if a.finger != 1 && b.finger != 1 {
+		cost += spanRule * (max(0, size-s.maxRel) + max(0, s.minRel-size))
 	}
-	cost := stretchRule*max(0, size-s.maxComf) + rel*(max(0, size-s.maxRel)+max(0, s.minRel-size))
 	if beyond := max(size-s.maxPrac, s.minPrac-size); beyond > 0 {
 		cost += beyondPrac + perLeap*beyond
 	}
@@ -139,7 +138,7 @@ func (h *hand) positionCost(a, b, c tap) int {
 		if a.key == c.key {
 			return 0
 		}
-		return halfPosition + positionSize*distance(a.key, c.key)
+		return positionSize * distance(a.key, c.key)
 	}
 	s, size := h.spanOf(a, c)
 	beyond := max(size-s.maxComf, s.minComf-size)
@@ -150,7 +149,7 @@ func (h *hand) positionCost(a, b, c tap) int {
 	if b.finger == 1 && between && (size > s.maxPrac || size < s.minPrac) {
 		return fullPosition + positionSize*beyond
 	}
-	return halfPosition + positionSize*beyond
+	return positionSize * beyond
 }
 
 func threeFourFiveCost(a, b, c tap) int {
