@@ -135,10 +135,21 @@ func product(x, taps []float32) (s float32) {
 // sign is the sign bit of a float32.
 const sign = 1 << 31
 
-// peak returns the greatest absolute value of x, whose length is a multiple
-// of eight.
+// butterfly replaces a and b by their sum and their difference.
+func butterfly(a, b []float32) {
+	if vectors && len(a) > 0 {
+		butterflyAVX2(&a[0], &b[0], len(a))
+		return
+	}
+	b = b[:len(a)]
+	for i, v := range a {
+		a[i], b[i] = v+b[i], v-b[i]
+	}
+}
+
+// peak returns the greatest absolute value of x.
 func peak(x []float32) float32 {
-	if vectors && len(x) > 0 {
+	if vectors && len(x)&7 == 0 && len(x) > 0 {
 		return peakAVX2(&x[0], len(x))
 	}
 	var most uint32 // the bits of floats that are not negative order as the floats do
@@ -147,6 +158,9 @@ func peak(x []float32) float32 {
 		a, b := math.Float32bits(y[0])&^sign, math.Float32bits(y[1])&^sign
 		c, d := math.Float32bits(y[2])&^sign, math.Float32bits(y[3])&^sign
 		most = max(most, max(a, b), max(c, d))
+	}
+	for _, v := range x {
+		most = max(most, math.Float32bits(v)&^sign)
 	}
 	return math.Float32frombits(most)
 }

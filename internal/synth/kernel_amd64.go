@@ -45,6 +45,9 @@ func shadeAVX2(out *float32, n int, a, b *float32, ga, stepA, gb, stepB float32,
 func convolveAVX2(out *float32, n int, x, taps *float32, count int)
 
 //go:noescape
+func butterflyAVX2(a, b *float32, n int)
+
+//go:noescape
 func peakAVX2(x *float32, n int) float32
 
 //go:noescape

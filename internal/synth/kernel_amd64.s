@@ -283,6 +283,30 @@ convdone:
 	VZEROUPPER
 	RET
 
+// func butterflyAVX2(a, b *float32, n int)
+TEXT ·butterflyAVX2(SB), NOSPLIT, $0-24
+	MOVQ a+0(FP), DI
+	MOVQ b+8(FP), SI
+	MOVQ n+16(FP), CX
+
+butterfly8:
+	CMPQ CX, $0
+	JLE  butterflydone
+	VMOVUPS (DI), Y0
+	VMOVUPS (SI), Y1
+	VADDPS Y1, Y0, Y2
+	VSUBPS Y1, Y0, Y3
+	VMOVUPS Y2, (DI)
+	VMOVUPS Y3, (SI)
+	ADDQ $32, DI
+	ADDQ $32, SI
+	SUBQ $8, CX
+	JMP  butterfly8
+
+butterflydone:
+	VZEROUPPER
+	RET
+
 // func peakAVX2(x *float32, n int) float32
 TEXT ·peakAVX2(SB), NOSPLIT, $0-20
 	MOVQ x+0(FP), SI

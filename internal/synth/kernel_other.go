@@ -20,6 +20,8 @@ func shadeAVX2(out *float32, n int, a, b *float32, ga, stepA, gb, stepB float32,
 
 func convolveAVX2(out *float32, n int, x, taps *float32, count int) { panic("no kernel") }
 
+func butterflyAVX2(a, b *float32, n int) { panic("no kernel") }
+
 func peakAVX2(x *float32, n int) float32 { panic("no kernel") }
 
 func glideAVX2(out *float32, n int, line, rows *float32, start, slope, curve float32, from int) {

@@ -75,8 +75,14 @@ func TestKernels(t *testing.T) {
 			convolve(out[:n], noise(r, 2*chunk+pad), noise(r, 24)[:12+n%13])
 			return out[:n]
 		})
+		bothWays(t, "butterfly", 0, func() []float32 {
+			r := seeded()
+			a, b := noise(r, chunk+pad), noise(r, chunk+pad)
+			butterfly(a[:n], b[:n])
+			return append(a[:n:n], b[:n]...)
+		})
 		bothWays(t, "peak", 0, func() []float32 {
-			return []float32{peak(noise(seeded(), (n+7)&^7))}
+			return []float32{peak(noise(seeded(), n))}
 		})
 		bothWays(t, "glide", 3e-5, func() []float32 {
 			out := make([]float32, chunk+pad)

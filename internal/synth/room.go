@@ -36,18 +36,23 @@ func (p *RoomParams) check() error {
 
 // room is a feedback delay network (J.-M. Jot and A. Chaigne, "Digital delay
 // networks for designing artificial reverberators", 1991): eight delay lines
-// whose ends are damped, mixed by a Hadamard matrix and fed back.
+// whose ends are damped, mixed by a Hadamard matrix and fed back. All lines
+// are longer than a chunk, so each step works on a whole chunk at a time.
 type room struct {
-	level  ramp
-	line   [8][]float32
-	at     [8]int
-	gain   [8]float32 // of a round through each line
-	pass   float32    // of the damping low-pass
-	damped [8]float32
-	quiet  int // frames of nothing but a trace in and inside
-	sleep  int // how many of them empty the room
-	empty  bool
-	most   float32 // amplitude in and inside during this chunk
+	level ramp
+	line  [8][]float32 // rings
+	at    [8]int       // where the oldest sample is, which the newest replaces
+	last  [8]float32   // the sample that left before it
+	gain  [8]float32   // of a round through each line
+	damp  float32      // part of the sample before that is mixed in: a low-pass
+	quiet int          // frames of nothing but a trace in and inside
+	sleep int          // how many of them empty the room
+	empty bool
+	most  float32 // amplitude in and inside during this chunk
+
+	end  [chunk + pad + 1]float32 // what leaves a line, after the sample before
+	y    [8][chunk + pad]float32
+	back [2][chunk + pad]float32 // what comes back from left and right
 }
 
 // roomPaths are the lengths of the lines against the mean path, with no common
@@ -61,11 +66,10 @@ const trace = 1e-6
 func (r *room) init(rate int, p RoomParams) {
 	for i, share := range roomPaths {
 		frames := int(p.Size*share/speedOfSound*float64(rate))*2 | 1 // there and back
-		r.line[i] = make([]float32, max(frames, 2))
+		r.line[i] = make([]float32, max(frames, chunk+1))
 		r.gain[i] = float32(math.Pow(10, -3*float64(frames)/(p.Decay*float64(rate))))
 	}
-	corner := 14000 * math.Pow(0.12, p.Damping) // hertz
-	r.pass = float32(1 - math.Exp(-2*math.Pi*min(corner, 0.45*float64(rate))/float64(rate)))
+	r.damp = float32(p.Damping) / 2
 	r.sleep = 2 * len(r.line[7])
 }
 
@@ -78,7 +82,7 @@ func (r *room) silence() {
 	r.empty, r.quiet, r.most = true, 0, 0
 	for i := range r.line {
 		clear(r.line[i])
-		r.damped[i] = 0
+		r.last[i] = 0
 	}
 }
 
@@ -96,21 +100,74 @@ func (r *room) render(left, right []float32) {
 		}
 		return
 	}
-	if r.empty && peakOfBoth(left, right) == 0 {
+	if r.empty && max(peak(left), peak(right)) == 0 {
 		r.level.skip(len(left))
 		return
 	}
 	r.empty = false
-	right = right[:len(left)]
-	loudest := r.most
-	for i := range left {
-		gain := r.level.next()
-		a, b, inside := r.frame(left[i], right[i])
-		loudest = max(loudest, abs(left[i]), abs(right[i]), inside)
-		left[i] += a * gain
-		right[i] += b * gain
+	n := len(left)
+	r.most = max(r.most, peak(left), peak(right))
+	r.leave(n)
+	r.hear(n)
+	r.mix()
+	r.enter(left, right)
+	mix(left, r.back[0][:n], 1)
+	mix(right, r.back[1][:n], 1)
+}
+
+// leave takes n frames from the end of each line, damped.
+func (r *room) leave(n int) {
+	for i, line := range r.line {
+		r.end[0] = r.last[i]
+		k := copy(r.end[1:n+1], line[r.at[i]:])
+		copy(r.end[k+1:n+1], line)
+		r.last[i] = r.end[n]
+		shade(r.y[i][:n], r.end[1:], r.end[:], r.gain[i]*(1-r.damp), 0, r.gain[i]*r.damp, 0, 0)
 	}
-	r.most = loudest
+}
+
+// hear takes what comes back to the listener from the ends of the lines.
+func (r *room) hear(n int) {
+	level := r.level
+	for side := range r.back {
+		back := r.back[side][:n]
+		clear(back)
+		for i := side; i < 8; i += 2 {
+			mix(back, r.y[i][:n], 1-float32(i&2))
+		}
+		r.most = max(r.most, peak(r.y[side][:n]), peak(r.y[side+4][:n]))
+		r.level = level
+		r.level.apply(back)
+	}
+}
+
+// mix multiplies by the Hadamard matrix of order eight, but for its norm.
+func (r *room) mix() {
+	for step := 1; step < 8; step *= 2 {
+		for i := range 8 {
+			if i&step == 0 {
+				butterfly(r.y[i][:chunk], r.y[i+step][:chunk])
+			}
+		}
+	}
+}
+
+// enter feeds the lines.
+func (r *room) enter(left, right []float32) {
+	const norm = 0.35355339 // 1/√8 makes the matrix orthogonal
+	n := len(left)
+	for i, line := range r.line {
+		in := left
+		if i&1 == 1 {
+			in = right
+		}
+		shade(r.end[:n], r.y[i][:], in, norm, 0, 0.5, 0, 0)
+		k := copy(line[r.at[i]:], r.end[:n])
+		copy(line, r.end[k:n])
+		if r.at[i] += n; r.at[i] >= len(line) {
+			r.at[i] -= len(line)
+		}
+	}
 }
 
 // flush ends a chunk: the room falls silent once nothing but a trace of sound
@@ -124,50 +181,4 @@ func (r *room) flush() {
 	if !r.empty && r.quiet >= r.sleep {
 		r.silence()
 	}
-}
-
-func peakOfBoth(left, right []float32) (most float32) {
-	for i := range left {
-		most = max(most, abs(left[i]), abs(right[i]))
-	}
-	return most
-}
-
-// frame lets one frame in and returns what comes back from the left and the
-// right, and the amplitude inside.
-func (r *room) frame(left, right float32) (a, b, inside float32) {
-	var y [8]float32
-	for i := range y {
-		end := r.line[i][r.at[i]]
-		r.damped[i] += r.pass * (end - r.damped[i])
-		y[i] = r.damped[i] * r.gain[i]
-	}
-	a = y[0] - y[2] + y[4] - y[6]
-	b = y[1] - y[3] + y[5] - y[7]
-	inside = max(abs(y[0]), abs(y[3]), abs(y[5]), abs(y[6]))
-	hadamard(&y)
-	for i := range y {
-		in := left
-		if i&1 == 1 {
-			in = right
-		}
-		line, at := r.line[i], r.at[i]
-		line[at] = y[i] + in*0.5
-		if at++; at == len(line) {
-			at = 0
-		}
-		r.at[i] = at
-	}
-	return a, b, inside
-}
-
-// hadamard multiplies by the Hadamard matrix of order eight, made orthogonal.
-func hadamard(y *[8]float32) {
-	const norm = 0.35355339 // 1/√8
-	a0, a1, a2, a3 := y[0]+y[4], y[1]+y[5], y[2]+y[6], y[3]+y[7]
-	a4, a5, a6, a7 := y[0]-y[4], y[1]-y[5], y[2]-y[6], y[3]-y[7]
-	b0, b1, b2, b3 := a0+a2, a1+a3, a0-a2, a1-a3
-	b4, b5, b6, b7 := a4+a6, a5+a7, a4-a6, a5-a7
-	y[0], y[1], y[2], y[3] = (b0+b1)*norm, (b0-b1)*norm, (b2+b3)*norm, (b2-b3)*norm
-	y[4], y[5], y[6], y[7] = (b4+b5)*norm, (b4-b5)*norm, (b6+b7)*norm, (b6-b7)*norm
 }
