@@ -148,11 +148,17 @@ func (d *driver) saturate(n int) {
 // curve saturates both phases. Its loudness is made up for in part, so that
 // more drive is denser rather than louder.
 func (d *driver) curve(even, odd []float32) {
-	for i := range even {
+	for i := 0; i < len(even); i++ {
+		steady := d.amount.left == 0
 		g := d.amount.next()
-		after := 1 / (driveLevel * float32(math.Sqrt(float64(g))))
-		even[i] = soft(even[i]*driveLevel*g) * after
-		odd[i] = soft(odd[i]*driveLevel*g) * after
+		before, after := driveLevel*g, 1/(driveLevel*float32(math.Sqrt(float64(g))))
+		if steady {
+			saturate(even[i:], before, after)
+			saturate(odd[i:], before, after)
+			return
+		}
+		even[i] = soft(even[i]*before) * after
+		odd[i] = soft(odd[i]*before) * after
 	}
 }
 

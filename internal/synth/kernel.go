@@ -135,6 +135,29 @@ func product(x, taps []float32) (s float32) {
 // sign is the sign bit of a float32.
 const sign = 1 << 31
 
+// scale multiplies x by g.
+func scale(x []float32, g float32) {
+	if whole := len(x) &^ 7; vectors && whole > 0 {
+		scaleAVX2(&x[0], whole, g)
+		x = x[whole:]
+	}
+	for i := range x {
+		x[i] *= g
+	}
+}
+
+// saturate brings each x to soft(x·before)·after. What follows in x is left
+// alone.
+func saturate(x []float32, before, after float32) {
+	if whole := len(x) &^ 7; vectors && whole > 0 {
+		saturateAVX2(&x[0], whole, before, after)
+		x = x[whole:]
+	}
+	for i, v := range x {
+		x[i] = soft(v*before) * after
+	}
+}
+
 // butterfly replaces a and b by their sum and their difference.
 func butterfly(a, b []float32) {
 	if vectors && len(a) > 0 {

@@ -55,3 +55,9 @@ func glideAVX2(out *float32, n int, line, rows *float32, start, slope, curve flo
 
 //go:noescape
 func turnAVX2(pos, length *int32, count int, n int32)
+
+//go:noescape
+func scaleAVX2(x *float32, n int, gain float32)
+
+//go:noescape
+func saturateAVX2(x *float32, n int, before, after float32)

@@ -445,3 +445,48 @@ turn8:
 turndone:
 	VZEROUPPER
 	RET
+
+// func scaleAVX2(x *float32, n int, gain float32)
+TEXT ·scaleAVX2(SB), NOSPLIT, $0-20
+	MOVQ x+0(FP), DI
+	MOVQ n+8(FP), CX
+	VBROADCASTSS gain+16(FP), Y1
+
+scale8:
+	CMPQ CX, $0
+	JLE  scaledone
+	VMULPS (DI), Y1, Y0
+	VMOVUPS Y0, (DI)
+	ADDQ $32, DI
+	SUBQ $8, CX
+	JMP  scale8
+
+scaledone:
+	VZEROUPPER
+	RET
+
+// func saturateAVX2(x *float32, n int, before, after float32)
+TEXT ·saturateAVX2(SB), NOSPLIT, $0-24
+	MOVQ x+0(FP), DI
+	MOVQ n+8(FP), CX
+	VBROADCASTSS before+16(FP), Y1
+	VBROADCASTSS after+20(FP), Y2
+	VBROADCASTSS one<>(SB), Y3
+
+saturate8:
+	CMPQ CX, $0
+	JLE  saturatedone
+	VMULPS (DI), Y1, Y0
+	VMULPS Y0, Y0, Y4
+	VADDPS Y3, Y4, Y4
+	VSQRTPS Y4, Y4
+	VDIVPS Y4, Y0, Y0
+	VMULPS Y2, Y0, Y0
+	VMOVUPS Y0, (DI)
+	ADDQ $32, DI
+	SUBQ $8, CX
+	JMP  saturate8
+
+saturatedone:
+	VZEROUPPER
+	RET

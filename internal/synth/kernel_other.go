@@ -29,3 +29,7 @@ func glideAVX2(out *float32, n int, line, rows *float32, start, slope, curve flo
 }
 
 func turnAVX2(pos, length *int32, count int, n int32) { panic("no kernel") }
+
+func scaleAVX2(x *float32, n int, gain float32) { panic("no kernel") }
+
+func saturateAVX2(x *float32, n int, before, after float32) { panic("no kernel") }

@@ -75,6 +75,16 @@ func TestKernels(t *testing.T) {
 			convolve(out[:n], noise(r, 2*chunk+pad), noise(r, 24)[:12+n%13])
 			return out[:n]
 		})
+		bothWays(t, "scale", 0, func() []float32 {
+			out := noise(seeded(), chunk+pad)
+			scale(out[:n], 0.3)
+			return out // what follows must be left alone
+		})
+		bothWays(t, "saturate", 0, func() []float32 {
+			out := noise(seeded(), chunk+pad)
+			saturate(out[:n], 3, 0.5)
+			return out // what follows must be left alone
+		})
 		bothWays(t, "butterfly", 0, func() []float32 {
 			r := seeded()
 			a, b := noise(r, chunk+pad), noise(r, chunk+pad)

@@ -64,12 +64,6 @@ func (r *ramp) applyStereo(left, right []float32) {
 	}
 }
 
-func scale(x []float32, g float32) {
-	for i := range x {
-		x[i] *= g
-	}
-}
-
 // decibels returns the amplitude of a level.
 func decibels(db float64) float32 { return float32(math.Pow(10, db/20)) }
 

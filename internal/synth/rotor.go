@@ -59,7 +59,7 @@ type rotor struct {
 // pickup is what travels to one microphone: the shaded source, and its delay
 // and gains on their way through the control period.
 type pickup struct {
-	angle          float64 // in revolutions
+	sin, cos       float64 // of the angle it stands at
 	way            glide
 	low, lowStep   float32
 	high, highStep float32
@@ -76,7 +76,9 @@ func (r *rotor) init(rate int, p RotorParams, mics Microphones, brake float64) {
 	for m := range r.mic {
 		r.mic[m].line = make([]float32, r.history+chunk+pad)
 	}
-	r.mic[0].angle, r.mic[1].angle = -mics.Angle, mics.Angle
+	for m, angle := range [2]float64{-mics.Angle, mics.Angle} {
+		r.mic[m].sin, r.mic[m].cos = math.Sincos(2 * math.Pi * angle)
+	}
 }
 
 func (r *rotor) reset(s Speed) {
@@ -144,9 +146,7 @@ func (r *rotor) begin() {
 	case math.Abs(r.target-r.speed) < 1e-4:
 		r.speed = r.target
 	}
-	for m := range r.mic {
-		r.aim(&r.mic[m], step)
-	}
+	r.aim(step)
 	r.turn += step
 	r.turn -= math.Floor(r.turn)
 }
@@ -181,25 +181,31 @@ func (r *rotor) slowDown(step float64) float64 {
 	return math.Copysign(min(math.Abs(r.speed)*control/r.rate, way), r.speed)
 }
 
-// aim lays out one microphone's control period of step revolutions.
-func (r *rotor) aim(p *pickup, step float64) {
-	at := r.turn - p.angle
-	d0, c0, near0 := r.path(at)
-	d1, _, _ := r.path(at + step/2)
-	d2, c2, near2 := r.path(at + step)
-	p.way = through(d0, d1, d2)
-	p.low, p.lowStep = between(near0*away(c0, r.params.Low), near2*away(c2, r.params.Low))
-	p.high, p.highStep = between(near0*away(c0, r.params.High), near2*away(c2, r.params.High))
+// aim lays out the microphones' control period of step revolutions.
+func (r *rotor) aim(step float64) {
+	s, c := math.Sincos(2 * math.Pi * r.turn)
+	hs, hc := math.Sincos(math.Pi * step) // half a step
+	ms, mc := s*hc+c*hs, c*hc-s*hs        // the middle
+	es, ec := ms*hc+mc*hs, mc*hc-ms*hs    // the end
+	for m := range r.mic {
+		p := &r.mic[m]
+		c0, c1, c2 := c*p.cos+s*p.sin, mc*p.cos+ms*p.sin, ec*p.cos+es*p.sin
+		d0, near0 := r.path(c0)
+		d1, _ := r.path(c1)
+		d2, near2 := r.path(c2)
+		p.way = through(d0, d1, d2)
+		p.low, p.lowStep = between(near0*away(c0, r.params.Low), near2*away(c2, r.params.Low))
+		p.high, p.highStep = between(near0*away(c0, r.params.High), near2*away(c2, r.params.High))
+	}
 }
 
-// path returns the delay in frames from the source at an angle (revolutions,
-// 0 towards the microphone), the cosine of the angle, and the level by the
-// distance travelled, which is 1 at the microphone's distance.
-func (r *rotor) path(turn float64) (delay, cos, near float64) {
-	cos = math.Cos(2 * math.Pi * turn)
+// path returns the delay in frames from the source at an angle to the
+// microphone, given by its cosine, and the level by the distance travelled,
+// which is 1 at the microphone's distance.
+func (r *rotor) path(cos float64) (delay, near float64) {
 	a, d := r.params.Radius, r.distance
 	metres := math.Sqrt(a*a + d*d - 2*a*d*cos)
-	return minDelay + (metres-r.nearest)/speedOfSound*r.rate, cos, d / metres
+	return minDelay + (metres-r.nearest)/speedOfSound*r.rate, d / metres
 }
 
 // away is the gain of a source at an angle that loses part when turned away.
