@@ -58,6 +58,9 @@ func (rr *ReachReport) Remedies(i int) []Remedy {
 			if len(out) == maxRemedies || tried == triedRemedies {
 				return out
 			}
+			if offered(out, r.Text) {
+				continue
+			}
 			tried++
 			if rr.helps(f, r.Edit) {
 				out = append(out, r)
@@ -66,6 +69,10 @@ func (rr *ReachReport) Remedies(i int) []Remedy {
 		}
 	}
 	return out
+}
+
+func offered(list []Remedy, text string) bool {
+	return slices.ContainsFunc(list, func(r Remedy) bool { return r.Text == text })
 }
 
 // helps tries an edit.
@@ -170,6 +177,9 @@ func (w *wayOut) inPassage(text string) string {
 		return text + " in " + w.passage.Name
 	}
 	first, end := w.chart.PassageBars(w.index)
+	if first == end-1 {
+		return fmt.Sprintf("%s in bar %d", text, w.chart.BarNumber(first))
+	}
 	return fmt.Sprintf("%s in bars %d to %d", text, w.chart.BarNumber(first), w.chart.BarNumber(end-1))
 }
 
