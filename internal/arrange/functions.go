@@ -259,10 +259,12 @@ func roleOf(s *stage, spans []Span, next []int, i int) role {
 }
 
 // turnsMinor reports whether a dominant becomes the minor two on its own root, as
-// in Bb7, Bbm7, Eb7: it rests on its natural ninth first.
+// in Bb7, Bbm7, Eb7: it rests on its natural ninth first. One with an altered
+// ninth or fifth, or that turns half-diminished, still leads on past the two.
 func turnsMinor(spans []Span, next []int, i int) bool {
-	j := follow(spans, next, i)
-	return j >= 0 && sameRoot(spans[i].Chord, spans[j].Chord) && couldBeTwo(spans[j].Chord)
+	c, j := spans[i].Chord, follow(spans, next, i)
+	altered := c.Has(9, -1) || c.Has(9, 1) || c.Has(5, 1) || c.Has(13, -1)
+	return j >= 0 && !altered && sameRoot(c, spans[j].Chord) && isMinorSeventh(spans[j].Chord)
 }
 
 // dominantTriad reports whether a plain major triad works as a dominant: only
