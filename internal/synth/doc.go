@@ -1,11 +1,16 @@
 // Package synth is the instrument: a bank of 91 sine generators shared by two
-// manuals and a pedalboard, drawbars, contact click, swell, a rotary speaker
-// with inertia and a limiter.
+// manuals and a pedalboard, drawbars, contact click, struck accent, vibrato,
+// swell, drive, a rotary speaker with inertia in a cabinet, a room and a
+// true-peak limiter.
 //
 // The signal path, left to right:
 //
-//	keys ▸ contacts ▸ generator gains ▸ bank ▸ division buses ▸ swell ▸
-//	rotary speaker (two microphones) ▸ master ▸ metronome ▸ limiter
+//	keys ▸ contacts ▸ generator gains ▸ bank ▸ division buses ▸ vibrato ▸
+//	accent joins ▸ swell ▸ drive ▸ rotary speaker (two microphones) ▸ room ▸
+//	master ▸ metronome ▸ limiter
+//
+// The loops that cost most have AVX2 kernels beside the plain Go ones, see
+// kernel.go.
 //
 // Every stage has Init, Reset and Render. Init takes all the memory a stage
 // will ever need; Render neither allocates, locks, starts goroutines nor reads

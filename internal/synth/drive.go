@@ -13,6 +13,7 @@ type driver struct {
 	line     []float32            // input, oldest first
 	up       [2]driveLine         // the curve's output at even and odd half frames
 	odd, sum [chunk + pad]float32 // scratch
+	primed   bool                 // up holds what came before
 	tail     int
 	history  int
 }
@@ -68,7 +69,7 @@ func bessel(x float64) float64 {
 }
 
 func (d *driver) init() {
-	d.history = max(upTaps, driveDelay) + 1
+	d.history = downTaps + upTaps
 	d.line = make([]float32, d.history+chunk+pad)
 }
 
@@ -78,7 +79,7 @@ func (d *driver) reset(smooth int) {
 	d.amount.reset(1, smooth)
 	d.wet.reset(0, smooth)
 	d.dry.reset(1, smooth)
-	d.tail = 0
+	d.tail, d.primed = 0, false
 }
 
 // set drives by v, 0 (clean) to 1.
@@ -112,8 +113,10 @@ func (d *driver) render(x []float32, sounding bool) bool {
 	copy(d.line[d.history:], x)
 	driven := !d.wet.idle(0)
 	if driven {
+		d.prime()
 		d.saturate(len(x))
 	} else {
+		d.primed = false
 		d.amount.skip(len(x))
 		d.wet.skip(len(x))
 	}
@@ -126,6 +129,22 @@ func (d *driver) render(x []float32, sounding bool) bool {
 	}
 	copy(d.line, d.line[len(x):len(x)+d.history])
 	return true
+}
+
+// prime fills the history of the filters on the way down, for nothing has been
+// driven lately.
+func (d *driver) prime() {
+	if d.primed {
+		return
+	}
+	d.primed = true
+	even, odd := d.up[0][:downTaps], d.up[1][:downTaps]
+	copy(even, d.line[d.history-downTaps-upTaps/2:])
+	convolve(odd, d.line[d.history-downTaps-upTaps+1:], upFilter)
+	g := d.amount.now()
+	for _, x := range [2][]float32{even, odd} {
+		saturate(x, driveLevel*g, 1/(driveLevel*float32(math.Sqrt(float64(g)))))
+	}
 }
 
 // saturate leaves the driven signal of n frames in sum.

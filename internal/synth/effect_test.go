@@ -141,11 +141,10 @@ func drive(f float64, level, v float32) []float32 {
 // generator.
 func TestDriveAliasing(t *testing.T) {
 	for _, test := range []struct{ hertz, limit float64 }{{440, -110}, {1000, -110}, {3000, -110}, {5900, -75}} {
-		f := math.Round(test.hertz*64/testRate) * testRate / 64 // a whole number of periods in 64 frames
-		f += 187.5 / 8                                          // and off that grid
+		f := test.hertz + 3.7 // off every grid, so that no alias falls on a harmonic
 		x := drive(f, 0.1, 1)
 		worst, at := 0.0, 0.0
-		for k := 1; k < 60; k++ { // where each harmonic lands when it is folded at 96 and then 48 kHz
+		for k := 1; float64(k)*f < 3*testRate; k++ { // where each harmonic lands when it is folded at 96 and then 48 kHz
 			h := math.Abs(math.Remainder(float64(k)*f, testRate))
 			if h > 20000 || float64(k)*f < testRate/2 {
 				continue
@@ -454,6 +453,29 @@ func TestBlocksDoNotMatterWithEverythingOn(t *testing.T) {
 	for i := range min(len(got), len(want)) {
 		if got[i] != want[i] {
 			t.Fatalf("frame %d: %g in small blocks, %g in large ones", i/2, got[i], want[i])
+		}
+	}
+}
+
+// TestEffectsHaveNoDiscontinuity turns vibrato, drive and room on and off
+// while a low chord sounds.
+func TestEffectsHaveNoDiscontinuity(t *testing.T) {
+	c := DefaultConfig()
+	c.Click = 0
+	events := []Event{draw(0, Upper, 8, 0, 8), down(0, Upper, 48), down(0, Upper, 57)}
+	for i := range 24 {
+		at, on := int64(24000+6000*i), float32(1-i&1)
+		events = append(events,
+			Event{Frame: at, Kind: SetVibrato, Vibrato: Vibrato(i % 7)},
+			Event{Frame: at + 1500, Kind: SetDrive, Value: on / 2},
+			Event{Frame: at + 3000, Kind: SetRoom, Value: on})
+	}
+	out := play(t, c, 4, events...)
+	for channel := range 2 {
+		b := bend(side(out, channel)[9600:])
+		t.Logf("channel %d: greatest bend %.6f", channel, b)
+		if b > unit/50 {
+			t.Errorf("channel %d: the waveform bends by %.6f of full scale in a frame", channel, b)
 		}
 	}
 }

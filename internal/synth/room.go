@@ -52,7 +52,7 @@ type room struct {
 
 	end  [chunk + pad + 1]float32 // what leaves a line, after the sample before
 	y    [8][chunk + pad]float32
-	back [2][chunk + pad]float32 // what comes back from left and right
+	send [2][chunk + pad]float32 // what goes in from left and right
 }
 
 // roomPaths are the lengths of the lines against the mean path, with no common
@@ -92,27 +92,28 @@ func roomGain(v float32) float32 {
 	return v * v * 0.7
 }
 
-// render adds the reverberation of left and right to them.
+// render adds the reverberation of left and right to them. The level is that
+// of what goes in, so a room that is turned off rings on.
 func (r *room) render(left, right []float32) {
-	if r.level.idle(0) {
-		if !r.empty {
-			r.silence()
-		}
+	n := len(left)
+	if r.level.idle(0) && r.empty {
 		return
 	}
-	if r.empty && max(peak(left), peak(right)) == 0 {
-		r.level.skip(len(left))
+	level := r.level
+	for side, x := range [2][]float32{left, right} {
+		r.level = level
+		r.level.apply(r.send[side][:copy(r.send[side][:], x)])
+	}
+	in := max(peak(r.send[0][:n]), peak(r.send[1][:n]))
+	if r.empty && in == 0 {
 		return
 	}
 	r.empty = false
-	n := len(left)
-	r.most = max(r.most, peak(left), peak(right))
+	r.most = max(r.most, in)
 	r.leave(n)
-	r.hear(n)
+	r.hear(left, right)
 	r.mix()
-	r.enter(left, right)
-	mix(left, r.back[0][:n], 1)
-	mix(right, r.back[1][:n], 1)
+	r.enter(n)
 }
 
 // leave takes n frames from the end of each line, damped.
@@ -126,18 +127,18 @@ func (r *room) leave(n int) {
 	}
 }
 
-// hear takes what comes back to the listener from the ends of the lines.
-func (r *room) hear(n int) {
-	level := r.level
-	for side := range r.back {
-		back := r.back[side][:n]
-		clear(back)
-		for i := side; i < 8; i += 2 {
-			mix(back, r.y[i][:n], 1-float32(i&2))
+// hear adds what comes back to the listener from the ends of the lines.
+func (r *room) hear(left, right []float32) {
+	n := len(left)
+	for i := range r.y {
+		x := left
+		if i&1 == 1 {
+			x = right
 		}
-		r.most = max(r.most, peak(r.y[side][:n]), peak(r.y[side+4][:n]))
-		r.level = level
-		r.level.apply(back)
+		mix(x, r.y[i][:n], 1-float32(i&2))
+	}
+	for _, i := range [4]int{0, 3, 5, 6} {
+		r.most = max(r.most, peak(r.y[i][:n]))
 	}
 }
 
@@ -153,15 +154,10 @@ func (r *room) mix() {
 }
 
 // enter feeds the lines.
-func (r *room) enter(left, right []float32) {
+func (r *room) enter(n int) {
 	const norm = 0.35355339 // 1/√8 makes the matrix orthogonal
-	n := len(left)
 	for i, line := range r.line {
-		in := left
-		if i&1 == 1 {
-			in = right
-		}
-		shade(r.end[:n], r.y[i][:], in, norm, 0, 0.5, 0, 0)
+		shade(r.end[:n], r.y[i][:], r.send[i&1][:], norm, 0, 0.5, 0, 0)
 		k := copy(line[r.at[i]:], r.end[:n])
 		copy(line, r.end[k:n])
 		if r.at[i] += n; r.at[i] >= len(line) {
