@@ -10,11 +10,11 @@ import "math"
 // low band. Each band is then parted once more, by a filter of first order,
 // at the frequency above which its rotor becomes directional.
 type crossover struct {
-	w0, w1, w2 float64 // the low-pass is w0·(1 + 2z + z²)
-	a1, a2     float64
-	p, q, r    section // two low-pass sections and the all-pass
-	corner     [2]float64
-	low        [2]float64 // state of the first-order filters
+	w0      float64 // the low-pass is w0·(1 + 2z + z²)
+	a1, a2  float64
+	p, q, r section // two low-pass sections and the all-pass
+	corner  [2]float64
+	low     [2]float64 // state of the first-order filters
 }
 
 // section is the state of a section in transposed direct form II; it is double

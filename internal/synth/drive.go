@@ -154,7 +154,7 @@ func (d *driver) saturate(n int) {
 	copy(even[:n], d.line[d.history-upTaps/2:])
 	convolve(odd[:n], d.line[d.history-upTaps+1:], upFilter)
 	d.curve(even[:n], odd[:n])
-	convolve(d.odd[:n], d.up[1][downTaps-downTaps+1:], downFilter)
+	convolve(d.odd[:n], d.up[1][1:], downFilter)
 	delayed := d.up[0][downTaps-downTaps/2+1:]
 	for i := range n {
 		d.sum[i] = (d.odd[i] + delayed[i]) / 2
