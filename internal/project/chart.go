@@ -30,6 +30,11 @@ type Chart struct {
 	// Shelved are the pins of takes that are not in use, ascending by Start and
 	// then by take.
 	Shelved []ShelvedPin
+	// Fingerings are the player's own fingers, ascending by Start and key.
+	Fingerings []Fingering
+	// Player is who the chart is made for; nil is whoever the program is set
+	// to.
+	Player *Player
 }
 
 // Bar is one written bar and the marks printed on it.

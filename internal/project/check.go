@@ -34,6 +34,8 @@ func (c *Chart) Check() error {
 	k.melody()
 	k.passages()
 	k.pins()
+	k.fingerings()
+	k.player()
 	if len(k.problems) == 0 {
 		k.shelved()
 	}

@@ -26,6 +26,11 @@ func (w *wireChart) chart() (*Chart, error) {
 			c.Shelved, err = elements(w.Shelved, "shelvedPins", MaxNotes, wireShelvedPin.shelved)
 			return
 		},
+		func() (err error) {
+			c.Fingerings, err = elements(w.Fingers, "fingerings", MaxNotes, wireFingering.fingering)
+			return
+		},
+		func() (err error) { c.Player, err = w.Player.player(); return },
 	}
 	for _, step := range steps {
 		if err := step(); err != nil {

@@ -45,10 +45,16 @@ func (e *encoder) chart(c *Chart) {
 	e.field("tempo", c.Tempo)
 	e.field("swing", c.Swing)
 	e.field("console", c.Console)
+	if c.Player != nil {
+		e.field("player", wirePlayerOf(c.Player))
+	}
 	list(e, "bars", wireBars(c.Bars), ",")
 	list(e, "changes", mapped(c.Changes, wireChangeOf), ",")
 	list(e, "melody", mapped(c.Melody, wireNoteOf), ",")
 	list(e, "passages", mapped(c.Passages, wirePassageOf), ",")
+	if len(c.Fingerings) > 0 {
+		list(e, "fingerings", mapped(c.Fingerings, wireFingeringOf), ",")
+	}
 	if len(c.Shelved) == 0 {
 		list(e, "pins", mapped(c.Pins, wirePinOf), "")
 	} else {

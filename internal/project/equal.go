@@ -18,7 +18,8 @@ func (c *Chart) Equal(d *Chart) bool {
 		slices.Equal(c.Melody, d.Melody) &&
 		slices.EqualFunc(c.Passages, d.Passages, Passage.Equal) &&
 		slices.EqualFunc(c.Pins, d.Pins, Pin.Equal) &&
-		slices.EqualFunc(c.Shelved, d.Shelved, ShelvedPin.Equal)
+		slices.EqualFunc(c.Shelved, d.Shelved, ShelvedPin.Equal) &&
+		slices.Equal(c.Fingerings, d.Fingerings) && samePlayer(c.Player, d.Player)
 }
 
 // Equal reports whether two bars say the same.

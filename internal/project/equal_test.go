@@ -39,6 +39,8 @@ func other(t *testing.T, typ reflect.Type) reflect.Value {
 		v.Index(0).Set(other(t, typ.Elem()))
 	case reflect.Struct:
 		v.Field(v.NumField() - 1).Set(other(t, typ.Field(v.NumField()-1).Type))
+	case reflect.Pointer:
+		v.Set(reflect.New(typ.Elem()))
 	default:
 		t.Fatalf("no other value for %v", typ)
 	}

@@ -13,21 +13,22 @@ import (
 //     remain is an attack nobody wrote.
 //
 // Edits work on entries, a note together with its pins, the one in use and
-// those on the shelf, so that pins follow their note without book-keeping; a
-// change of pitch drops them.
+// those on the shelf, and its fingers, so that they follow their note without
+// book-keeping; a change of pitch drops them.
 
 // entry is one melody note and its pins.
 type entry struct {
 	Note
 	pin     *Pin
 	shelved []ShelvedPin
+	fingers []Fingering
 }
 
 // pitched returns the entry with another pitch; its pin stays only when the
 // note still sounds the same and is merely spelled differently.
 func (e entry) pitched(n Note) entry {
 	if n.Pitch.Key() != e.Pitch.Key() {
-		e.pin, e.shelved = nil, nil
+		e.pin, e.shelved, e.fingers = nil, nil, nil
 	}
 	e.Pitch = n.Pitch
 	return e
@@ -36,7 +37,7 @@ func (e entry) pitched(n Note) entry {
 // line returns the melody as entries.
 func (c *Chart) line() []entry {
 	line := make([]entry, len(c.Melody))
-	p, s := 0, 0
+	p, s, f := 0, 0, 0
 	for i, n := range c.Melody {
 		line[i].Note = n
 		for p < len(c.Pins) && c.Pins[p].Start < n.Start {
@@ -51,6 +52,13 @@ func (c *Chart) line() []entry {
 		for s < len(c.Shelved) && c.Shelved[s].Start == n.Start {
 			line[i].shelved = append(line[i].shelved, c.Shelved[s])
 			s++
+		}
+		for f < len(c.Fingerings) && c.Fingerings[f].Start < n.Start {
+			f++
+		}
+		for f < len(c.Fingerings) && c.Fingerings[f].Start == n.Start {
+			line[i].fingers = append(line[i].fingers, c.Fingerings[f])
+			f++
 		}
 	}
 	return line
@@ -67,6 +75,7 @@ func (c *Chart) setLine(line []entry) {
 	melody := make([]Note, len(line))
 	var pins []Pin
 	var shelved []ShelvedPin
+	var fingers []Fingering
 	for i, e := range line {
 		melody[i] = e.Note
 		if e.pin != nil {
@@ -78,6 +87,13 @@ func (c *Chart) setLine(line []entry) {
 			p.Start = e.Start
 			shelved = append(shelved, p)
 		}
+		for _, f := range e.fingers {
+			f.Start = e.Start
+			fingers = append(fingers, f)
+		}
+	}
+	if !slices.Equal(fingers, c.Fingerings) {
+		c.Fingerings = fingers
 	}
 	if !slices.Equal(melody, c.Melody) {
 		c.Melody = melody

@@ -33,6 +33,7 @@ func (c *Chart) Transpose(by theory.Interval) (*Chart, error) {
 		d.Changes = t.changes()
 		d.Melody = melody
 		d.Pins, d.Shelved = pins, shelved
+		d.Fingerings = t.fingerings()
 	})
 }
 

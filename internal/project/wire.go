@@ -51,6 +51,8 @@ type wireChart struct {
 	Passages json.RawMessage `json:"passages"`
 	Pins     json.RawMessage `json:"pins"`
 	Shelved  json.RawMessage `json:"shelvedPins"`
+	Fingers  json.RawMessage `json:"fingerings"`
+	Player   *wirePlayer     `json:"player"`
 }
 
 type wireBar struct {

@@ -24,7 +24,8 @@ var Small = Size{MaxBars: 12, MaxNotes: 24}
 
 // Charts generates valid charts with everything a chart can hold: pickups and
 // split bars, odd meters, tuplets, notes held over bar lines, repeats and
-// endings, changes of key and tempo, chord symbols, passages, takes and pins.
+// endings, changes of key and tempo, chord symbols, passages, takes, pins, fingers
+// and a player.
 func Charts(size Size) *rapid.Generator[*project.Chart] {
 	return rapid.Custom(func(t *rapid.T) *project.Chart {
 		c := &project.Chart{
@@ -40,6 +41,8 @@ func Charts(size Size) *rapid.Generator[*project.Chart] {
 		c.Melody = drawMelody(t, c, size.MaxNotes)
 		c.Passages = drawPassages(t, len(c.Bars))
 		c.Pins = drawPins(t, c.Melody)
+		c.Fingerings = drawFingerings(t, c.Melody)
+		c.Player = drawPlayer(t)
 		return drawTakes(t, c)
 	})
 }
@@ -142,6 +145,48 @@ func drawPins(t *rapid.T, melody []project.Note) []project.Pin {
 		}
 	}
 	return pins
+}
+
+// drawFingerings gives some notes, and keys below them, fingers of the
+// player's own.
+func drawFingerings(t *rapid.T, melody []project.Note) []project.Fingering {
+	var out []project.Fingering
+	for _, n := range melody {
+		if rapid.IntRange(0, 5).Draw(t, "fingered") < 5 {
+			continue
+		}
+		below := rapid.IntRange(0, min(12, n.Pitch.Key())).Draw(t, "below")
+		if below > 0 {
+			out = append(out, project.Fingering{Start: n.Start, Key: n.Pitch.Key() - below, Finger: fingers.Draw(t, "finger")})
+		}
+		out = append(out, project.Fingering{Start: n.Start, Key: n.Pitch.Key(), Finger: fingers.Draw(t, "finger")})
+	}
+	return out
+}
+
+var fingers = rapid.IntRange(1, project.MaxFinger)
+
+// drawPlayer makes one chart in three for a player of its own.
+func drawPlayer(t *rapid.T) *project.Player {
+	if rapid.IntRange(0, 2).Draw(t, "player") < 2 {
+		return nil
+	}
+	return Players().Draw(t, "player")
+}
+
+// Players generates players of every kind.
+func Players() *rapid.Generator[*project.Player] {
+	return rapid.Custom(func(t *rapid.T) *project.Player {
+		hand := func(name string) project.Stretch {
+			most := rapid.Float64Range(project.MinStretch, project.MaxStretch).Draw(t, name)
+			return project.Stretch{Comfortable: rapid.Float64Range(project.MinStretch, most).Draw(t, name+" comfort"), Maximal: most}
+		}
+		return &project.Player{
+			Name: Texts().Draw(t, "name"), Right: hand("right"), Left: hand("left"),
+			LeftFootOnly: rapid.Bool().Draw(t, "left foot"), Detached: rapid.Bool().Draw(t, "detached"),
+			ThumbBridge: rapid.Bool().Draw(t, "bridge"), Speed: rapid.Float64Range(project.MinSpeed, project.MaxSpeed).Draw(t, "speed"),
+		}
+	})
 }
 
 // drawTakes puts takes on some charts' shelves.

@@ -17,7 +17,7 @@ func Edits(c *project.Chart) *rapid.Generator[project.Edit] {
 			g.setChord, g.removeChord, g.moveChord,
 			g.head, g.insertBars, g.removeBars, g.setBar,
 			g.passage, g.splitPassage, g.joinPassage, g.moveBorder,
-			g.setPin, g.setPin, g.clearPin, g.transpose, g.makeTake, g.take,
+			g.setPin, g.setPin, g.clearPin, g.setFinger, g.clearFingers, g.setPlayer, g.transpose, g.makeTake, g.take,
 		}
 		return kinds[rapid.IntRange(0, len(kinds)-1).Draw(t, "kind")]()
 	})
@@ -218,6 +218,27 @@ func (g editor) clearPin() project.Edit {
 	}
 	from := g.place()
 	return project.ClearPins{From: from, To: from + g.ticks(0, 32)}
+}
+
+func (g editor) setFinger() project.Edit {
+	if n := len(g.c.Fingerings); n > 0 && g.int(0, 2) == 2 {
+		e := project.SetFinger(g.c.Fingerings[g.int(0, n-1)])
+		e.Finger = g.int(0, project.MaxFinger)
+		return e
+	}
+	return project.SetFinger{Start: g.start(), Key: g.int(36, 96), Finger: g.int(0, project.MaxFinger)}
+}
+
+func (g editor) clearFingers() project.Edit {
+	from := g.place()
+	return project.ClearFingers{From: from, To: from + g.ticks(0, 32)}
+}
+
+func (g editor) setPlayer() project.Edit {
+	if g.int(0, 1) == 0 {
+		return project.SetPlayer{}
+	}
+	return project.SetPlayer{Player: Players().Draw(g.t, "player")}
 }
 
 func (g editor) transpose() project.Edit {

@@ -33,7 +33,7 @@ func TestEditsOfEveryKindApply(t *testing.T) {
 }
 
 // editKinds is the number of edits that package project has.
-const editKinds = 37
+const editKinds = 40
 
 // Charts of the generator show every feature that matters to their readers.
 func TestChartsShowEveryFeature(t *testing.T) {
@@ -51,6 +51,8 @@ func TestChartsShowEveryFeature(t *testing.T) {
 		note("pins", len(c.Pins) > 0)
 		note("takes", slices.ContainsFunc(c.Passages, func(p project.Passage) bool { return len(p.Takes) > 1 }))
 		note("shelved pins", len(c.Shelved) > 0)
+		note("fingers", len(c.Fingerings) > 0)
+		note("player", c.Player != nil)
 		note("changes", len(c.Changes) > 1)
 		for i, b := range c.Bars {
 			note("split bar", i > 0 && b.Unnumbered)
