@@ -188,8 +188,11 @@ func TestSoundForMinutes(t *testing.T) {
 	}
 	var r demoReport
 	startServer(t).play(t, "demo "+minutes, &r)
-	t.Logf("%s minutes: %d late reads, heap %d, resident %d", minutes, r.Status.Late, r.Heap, r.Resident)
-	if !r.Status.Device || r.Status.Late > 0 {
+	t.Logf("%s minutes: %d late reads, the longest took %v, heap %d, resident %d",
+		minutes, r.Status.Late, r.Status.Longest, r.Heap, r.Resident)
+	// A busy machine may keep any program waiting; what is ours is how long
+	// rendering takes.
+	if !r.Status.Device || r.Status.Longest > PlaybackProfile.Device {
 		t.Errorf("status at the end %+v", r.Status)
 	}
 	last := len(r.Heap) - 1

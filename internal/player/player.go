@@ -59,6 +59,9 @@ type Status struct {
 	// Late counts how often the device asked for sound later than its buffers
 	// last; each may have been a gap.
 	Late int
+	// Longest is the longest that rendering took between two answers to the
+	// device; a gap with Longest well under the buffers came from elsewhere.
+	Longest time.Duration
 	// SampleRate is in frames a second.
 	SampleRate int
 }
@@ -126,6 +129,7 @@ func (p *Player) Status() Status {
 	defer p.mu.Unlock()
 	s := p.status
 	s.Late = int(p.source.late.Load())
+	s.Longest = time.Duration(p.source.longest.Load())
 	return s
 }
 

@@ -18,6 +18,7 @@ type source struct {
 	opened    time.Time
 	last      atomic.Int64 // time of the last read after opened; 0 is none
 	late      atomic.Int64
+	longest   atomic.Int64 // duration of the longest read
 	busy      atomic.Bool
 }
 
@@ -43,6 +44,9 @@ func (s *source) Read(p []byte) (int, error) {
 	s.fill(out)
 	for i, v := range out {
 		binary.LittleEndian.PutUint32(p[4*i:], math.Float32bits(v))
+	}
+	if took := int64(time.Since(s.opened)) - now; took > s.longest.Load() {
+		s.longest.Store(took) // nobody else stores
 	}
 	return n * frameBytes, nil
 }
