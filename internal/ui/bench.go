@@ -23,7 +23,7 @@ import (
 type benchView struct {
 	panel
 	root   *fyne.Container
-	plate  *picture
+	plate  *plate
 	scroll *container.Scroll
 	body   *fyne.Container
 
@@ -68,7 +68,7 @@ func newBenchView(w *Window) *benchView {
 	b.body = container.New(&benchLayout{b})
 	b.scroll = container.NewVScroll(b.body)
 	b.ExtendBaseWidget(b)
-	b.root = container.New(&benchFrame{}, b.plate.raster, b, b.scroll, b.ring)
+	b.root = container.New(&benchFrame{}, b.plate.root, b, b.scroll, b.ring)
 	return b
 }
 

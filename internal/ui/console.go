@@ -23,7 +23,7 @@ import (
 type consoleView struct {
 	panel
 	root  *fyne.Container
-	plate *picture
+	plate *plate
 	title *canvas.Text
 	name  *canvas.Text
 
@@ -80,7 +80,7 @@ func newConsoleView(w *Window) *consoleView {
 	c.addControls()
 	c.keys, c.stops, c.legend = newPicture(c.paintKeys), newPicture(c.paintStops), newPainted(c.paintLegend)
 	c.ExtendBaseWidget(c)
-	objects := []fyne.CanvasObject{c.plate.raster, c.ring, c, c.title, c.name, c.registration, c.foldButton, c.swell}
+	objects := []fyne.CanvasObject{c.plate.root, c.ring, c, c.title, c.name, c.registration, c.foldButton, c.swell}
 	for _, b := range append(append([]*button{}, c.rotary...), c.layers...) {
 		objects = append(objects, b)
 	}

@@ -14,7 +14,7 @@ func (*consoleLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSi
 func (l *consoleLayout) Layout(_ []fyne.CanvasObject, s fyne.Size) {
 	c := l.c
 	const pad, head, right float32 = 16, 34, 206
-	put(c.plate.raster, 0, 0, s.Width, s.Height)
+	put(c.plate.root, 0, 0, s.Width, s.Height)
 	put(c.ring, 0, 0, s.Width, s.Height)
 	put(c, 0, 0, s.Width, s.Height)
 	move(c.title, pad, 9)

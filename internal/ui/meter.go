@@ -22,7 +22,7 @@ type meter struct {
 const limitedPeak = 0.93
 
 // limitedTicks is how long the light stays on: two seconds.
-const limitedTicks = 60
+const limitedTicks = 50
 
 // meterFall is what is left of the shown part of the scale a tick later.
 const meterFall = 0.93

@@ -22,6 +22,7 @@ type picture struct {
 func newPicture(draw func(img *image.RGBA, scale float64)) *picture {
 	p := &picture{draw: draw}
 	p.raster = canvas.NewRaster(p.generate)
+	p.raster.ScaleMode = canvas.ImageScalePixels // pixels fit the screen's; smoothing them costs a third of a frame
 	return p
 }
 

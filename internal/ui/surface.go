@@ -11,16 +11,56 @@ import (
 )
 
 // Large rounded rectangles are costly where the screen is drawn by software:
-// the toolkit works out every pixel of them in every frame. A panel's plate is
-// therefore a kept picture, and a focus ring is made of four thin lines.
+// the toolkit works out every pixel of them in every frame. A large picture
+// costs less and a plain rectangle least. A panel's plate is therefore a plain
+// rectangle with four small pictures in its corners, and a focus ring is made
+// of four thin lines.
 
-// newPlate is the surface of a panel: rounded, on the window's ground.
-func newPlate(l *look) *picture {
-	return newPainted(func(c *paint.Canvas) {
-		p := l.colours()
-		c.Clear(p.Ground)
-		c.RoundRect(c.Visible(), float64(radiusPanel), p.Panel)
-	})
+// plate is the surface of a panel: rounded, on the window's ground.
+type plate struct {
+	root    *fyne.Container
+	look    *look
+	face    *canvas.Rectangle
+	corners [4]*picture
+}
+
+func newPlate(l *look) *plate {
+	p := &plate{look: l, face: canvas.NewRectangle(l.colours().Panel)}
+	objects := []fyne.CanvasObject{p.face}
+	for i := range p.corners {
+		p.corners[i] = newPainted(func(c *paint.Canvas) { p.paintCorner(c, float64(i%2), float64(i/2)) })
+		objects = append(objects, p.corners[i].raster)
+	}
+	p.root = container.New(p, objects...)
+	return p
+}
+
+// paintCorner paints the quarter of a round plate at a corner: 0 or 1 from the
+// left and from the top.
+func (p *plate) paintCorner(c *paint.Canvas, right, bottom float64) {
+	const r = float64(radiusPanel)
+	c.Clear(p.look.colours().Ground)
+	c.RoundRect(paint.Rect{X: -right * r, Y: -bottom * r, W: 2 * r, H: 2 * r}, r, p.look.colours().Panel)
+}
+
+// MinSize asks for nothing.
+func (*plate) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(0, 0) }
+
+// Layout fills the panel and puts the corners on it.
+func (p *plate) Layout(_ []fyne.CanvasObject, s fyne.Size) {
+	put(p.face, 0, 0, s.Width, s.Height)
+	for i, c := range p.corners {
+		c.place(float32(i%2)*(s.Width-radiusPanel), float32(i/2)*(s.Height-radiusPanel), radiusPanel, radiusPanel)
+	}
+}
+
+// invalidate follows the theme.
+func (p *plate) invalidate() {
+	p.face.FillColor = p.look.colours().Panel
+	p.face.Refresh()
+	for _, c := range p.corners {
+		c.invalidate()
+	}
 }
 
 // newRing is the frame around the panel that has the keyboard, hidden at

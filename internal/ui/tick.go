@@ -7,8 +7,8 @@ import (
 )
 
 // tickTime is how often the cursor moves while the transport runs: every move
-// repaints the window, and thirty times a second look smooth.
-const tickTime = time.Second / 30
+// repaints the window, and twenty-five times a second look smooth.
+const tickTime = time.Second / 25
 
 // startTicking runs the clock while the transport plays. The clock's goroutine
 // only asks the window to look; it ends with the transport.

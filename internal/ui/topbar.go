@@ -203,8 +203,8 @@ func (l *topLayout) Layout(_ []fyne.CanvasObject, s fyne.Size) {
 	put(t.commands, right, y, width, h)
 	right -= 24 + 112
 	put(t.level, right, s.Height/2-13, 112, 16)
-	t.meter.place(right, s.Height/2+1, 112)
-	move(t.levelLabel, right, s.Height/2+4)
+	t.meter.place(right, s.Height/2, 112)
+	move(t.levelLabel, right, s.Height/2+5)
 	buttons := []*button{t.rewind, t.play, t.loop, t.countIn, t.click}
 	total := float32(2*72 + 16)
 	for _, b := range buttons {
