@@ -66,11 +66,20 @@ func pieceOf(r *Realisation, p reach.Profile) reach.Piece {
 		end := n.Start + n.Duration
 		piece.Notes[i] = reach.Note{
 			Start: k.at(n.Start), End: k.at(end), At: reach.Ticks(n.Start), Until: reach.Ticks(end),
-			Key: n.Key, Division: reach.Division(n.Division), Limb: reach.Limb(n.Limb),
+			Key: n.Key, Division: reach.Division(n.Division), Limb: reach.Limb(n.Limb), Finger: ownFinger(r.Chart, n),
 		}
 	}
 	piece.Controls = actionsOf(r.Cues, k)
 	return piece
+}
+
+// ownFinger returns the finger that the player chose for a note of a hand; 0
+// for none.
+func ownFinger(c *project.Chart, n *Note) int {
+	if n.Division == Pedal || len(c.Fingerings) == 0 {
+		return 0
+	}
+	return c.FingerOf(n.Start, n.Key)
 }
 
 // actionsOf lists what the cues ask of the limbs. A registration that is set

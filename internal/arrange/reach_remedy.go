@@ -142,6 +142,8 @@ func (rr *ReachReport) waysOut(f *reach.Finding, kind reach.Remedy) []Remedy {
 	case reach.SimplerBass:
 		w.bass(project.BassRoots, "hold the roots in the pedals")
 		w.bass(project.BassNone, "leave the pedals silent")
+	case reach.FreeNumbers:
+		w.add("leave the fingers here to the program", project.ClearFingers{From: project.Ticks(f.At), To: project.Ticks(f.Until) + 1})
 	case reach.KeepSetting:
 		w.keepSetting()
 	case reach.OtherConsole:

@@ -38,17 +38,49 @@ type Place struct {
 // Reach returns how the player's limbs play the realisation.
 func (r *Realisation) Reach() *ReachReport { return r.reach }
 
-func (o Options) profile() reach.Profile {
-	if o.Profile == nil {
-		return reach.DefaultProfile()
+// profile returns the player an arrangement is for: the chart's own before
+// the one of the options.
+func (o Options) profile(c *project.Chart) reach.Profile {
+	switch {
+	case c.Player != nil:
+		return ProfileOf(c.Player)
+	case o.Profile != nil:
+		return *o.Profile
 	}
-	return *o.Profile
+	return reach.DefaultProfile()
+}
+
+// ProfileOf returns a chart's player as the reach model knows it.
+func ProfileOf(p *project.Player) reach.Profile {
+	hand := func(s project.Stretch) reach.Stretch {
+		return reach.Stretch{Comfortable: reach.Millimetres(s.Comfortable), Maximal: reach.Millimetres(s.Maximal)}
+	}
+	out := reach.Profile{Name: p.Name, Hands: [2]reach.Stretch{hand(p.Right), hand(p.Left)}, Speed: p.Speed, ThumbBridge: p.ThumbBridge}
+	if p.LeftFootOnly {
+		out.Feet = reach.LeftOnly
+	}
+	if p.Detached {
+		out.Touch = reach.Detached
+	}
+	return out
+}
+
+// PlayerOf returns a profile as a chart keeps it; it is the inverse of
+// ProfileOf but for limbs that are not free.
+func PlayerOf(p reach.Profile) *project.Player {
+	hand := func(s reach.Stretch) project.Stretch {
+		return project.Stretch{Comfortable: float64(s.Comfortable), Maximal: float64(s.Maximal)}
+	}
+	return &project.Player{
+		Name: p.Name, Right: hand(p.Hands[0]), Left: hand(p.Hands[1]), Speed: p.Speed, ThumbBridge: p.ThumbBridge,
+		LeftFootOnly: p.Feet != reach.BothFeet, Detached: p.Touch == reach.Detached,
+	}
 }
 
 // finger works out fingers, feet and findings of a realisation that has
 // everything else.
 func (r *Realisation) finger(o Options) {
-	p := o.profile()
+	p := o.profile(r.Chart)
 	rr := &ReachReport{Realisation: r, Profile: p, Report: reach.Check(pieceOf(r, p)), options: o, tried: map[string]*reach.Report{}}
 	rule := r.Chart.Ruler()
 	for _, f := range rr.Findings {

@@ -14,7 +14,8 @@ type Options struct {
 	Voicing *theory.Voicing
 	Plan    *project.HandPlan
 	Bass    *project.BassStyle
-	// Profile is the player the arrangement is for; nil is the default one.
+	// Profile is the player the arrangement is for, unless the chart has its
+	// own; nil is the default one.
 	Profile *reach.Profile
 	// Reach says how strongly the player's reach bears on the choice of blocks.
 	Reach ReachWeight
@@ -91,7 +92,7 @@ type passage struct {
 
 func newStage(c *project.Chart, o Options) *stage {
 	s := &stage{chart: c, rule: c.Ruler(), served: map[servedKey][]theory.Service{}, known: map[standingKey][]candidate{}, treatments: map[wantedKey][]theory.Service{}}
-	s.profile, s.weight = o.profile(), o.Reach
+	s.profile, s.weight = o.profile(c), o.Reach
 	var known bool
 	if s.console, known = project.ConsoleByID(c.Console); !known {
 		s.console, _ = project.ConsoleByID(project.DefaultConsole)
