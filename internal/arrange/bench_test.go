@@ -2,6 +2,7 @@ package arrange
 
 import (
 	"math/rand"
+	"slices"
 	"testing"
 
 	"organbook/internal/project"
@@ -49,19 +50,38 @@ func BenchmarkArrange64(b *testing.B) {
 	}
 }
 
-// BenchmarkArrangeAny64 is the same for a tune in which hardly a note comes back
-// over the same chord.
-func BenchmarkArrangeAny64(b *testing.B) {
+// anyChanges is eighths over changes that have nothing to do with each other.
+func anyChanges(bars int) *project.Chart {
 	rng := rand.New(rand.NewSource(3))
-	c := eighths(64)
+	c := eighths(bars)
 	c.Changes = nil
-	for i := range 128 {
+	for i := range 2 * bars {
 		symbol := theory.NameFromFifths(rng.Intn(12)-6).String() + anySymbols[rng.Intn(len(anySymbols))]
 		c.Changes = append(c.Changes, project.Change{Start: project.Ticks(i) * project.Whole / 2, Chord: theory.MustParseChord(symbol)})
 	}
+	return c
+}
+
+// BenchmarkArrangeAny64 is the same for a tune in which hardly a note comes back
+// over the same chord.
+func BenchmarkArrangeAny64(b *testing.B) {
+	c := anyChanges(64)
 	b.ReportAllocs()
 	for b.Loop() {
 		arrangeOnly(c, Options{})
+	}
+}
+
+// BenchmarkEditAny64 is BenchmarkArrangeAny64 after one note was edited.
+func BenchmarkEditAny64(b *testing.B) {
+	c := anyChanges(64)
+	before := arrangeOnly(c, Options{})
+	d := *c
+	d.Melody = slices.Clone(c.Melody)
+	d.Melody[200].Pitch = theory.MustParsePitch("F5")
+	b.ReportAllocs()
+	for b.Loop() {
+		arrangeOnly(&d, Options{Before: before})
 	}
 }
 

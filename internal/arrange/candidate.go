@@ -154,7 +154,13 @@ func (s *stage) standing(m *maker) []candidate {
 	if sp.reading != nil {
 		key.goal, key.role, key.otherModeAsked = sp.reading.goal, sp.reading.role, sp.reading.otherModeAsked
 	}
-	if known, ok := s.known[key]; ok {
+	known, ok := s.known[key]
+	if !ok {
+		if known, ok = s.recalled[key]; ok {
+			s.known[key] = known
+		}
+	}
+	if ok {
 		return append(make([]candidate, 0, len(known)+slideLimit), known...)
 	}
 	m.makeStanding()

@@ -1,6 +1,8 @@
 package arrange
 
 import (
+	"reflect"
+	"slices"
 	"sort"
 
 	"organbook/internal/project"
@@ -19,6 +21,9 @@ type Options struct {
 	Profile *reach.Profile
 	// Reach says how strongly the player's reach bears on the choice of blocks.
 	Reach ReachWeight
+	// Before is a realisation of the chart as it was before an edit, or nil. Its
+	// work is used again where it still holds; the result is the same without it.
+	Before *Realisation
 }
 
 // Realise works out a chart. It is deterministic, never writes to the chart,
@@ -75,9 +80,12 @@ type stage struct {
 	treatments map[wantedKey][]theory.Service
 	// tempos is the tempo in force in each bar, quarter notes a minute.
 	tempos []float64
-	// known remembers candidates while the search is built; nil afterwards, so
-	// that a finished realisation is only read.
-	known map[standingKey][]candidate
+	// kinds lists the treatments and plans of the passages, each once.
+	kinds []kind
+	// known remembers candidates while the search is built; it becomes remembered
+	// then, so that a finished realisation is only read. recalled is what the
+	// realisation before remembered.
+	known, remembered, recalled map[standingKey][]candidate
 }
 
 // passage is a passage of the chart with the options applied and its stretch
@@ -85,8 +93,8 @@ type stage struct {
 type passage struct {
 	project.Passage
 	start, end project.Ticks
-	// kind is the index of the first passage with the same treatment and plan:
-	// what is worked out for one serves all of a kind.
+	// kind is the index of the passage's treatment and plan among stage.kinds:
+	// what is worked out for one passage serves all of a kind.
 	kind int
 }
 
@@ -109,19 +117,39 @@ func newStage(c *project.Chart, o Options) *stage {
 	if len(s.passages) == 0 {
 		s.passages = []passage{o.override(passage{Passage: project.DefaultPassage(), end: s.rule.Length()})}
 	}
+	s.recall(o.Before)
 	s.sortKinds()
 	return s
+}
+
+// kind is what the candidates of a passage's notes depend on.
+type kind struct {
+	project.Treatment
+	project.HandPlan
+}
+
+// maxKinds bounds the kinds that are carried over from edit to edit.
+const maxKinds = 64
+
+// recall takes over what the realisation before the edit remembers, unless the
+// instrument or the player changed.
+func (s *stage) recall(before *Realisation) {
+	if before == nil || before.search == nil {
+		return
+	}
+	old := before.search.stage
+	if old.console == s.console && old.weight == s.weight && reflect.DeepEqual(old.profile, s.profile) && len(old.kinds) <= maxKinds {
+		s.recalled, s.kinds = old.remembered, slices.Clone(old.kinds)
+	}
 }
 
 // sortKinds finds the passages that are treated alike.
 func (s *stage) sortKinds() {
 	for i := range s.passages {
-		for s.passages[i].kind < i {
-			first := &s.passages[s.passages[i].kind]
-			if first.Treatment == s.passages[i].Treatment && first.Plan == s.passages[i].Plan {
-				break
-			}
-			s.passages[i].kind++
+		p := &s.passages[i]
+		k := kind{p.Treatment, p.Plan}
+		if p.kind = slices.Index(s.kinds, k); p.kind < 0 {
+			p.kind, s.kinds = len(s.kinds), append(s.kinds, k)
 		}
 	}
 }

@@ -92,3 +92,12 @@ func (s *stage) wanted(sp *spot) []theory.Service {
 
 // wantedKey is a span under one kind of treatment.
 type wantedKey struct{ span, kind int }
+
+// Families returns the families that serve the chord of a step as its passage
+// wants them, best first; nil where none does. They are not to be changed.
+func (r *Realisation) Families(step int) []theory.Service {
+	if r.search == nil || step < 0 || step >= len(r.search.first) {
+		return nil
+	}
+	return r.search.spots[r.search.first[step]].services
+}

@@ -129,3 +129,19 @@ func TestSlashBassIsNamed(t *testing.T) {
 		t.Errorf("E over Cmaj7/G is named %s", got)
 	}
 }
+
+// TestFamiliesOfAStep lists what serves a note's chord, as the passage wants it.
+func TestFamiliesOfAStep(t *testing.T) {
+	chart := sketch(t, "C major", "Dm7@4 G7@4 Cmaj7@4", "A4@4 F4@4 E4@4")
+	first := func() string { return Realise(chart, Options{}).Families(1)[0].Sound }
+	if got := first(); got != "G7b9" {
+		t.Errorf("G7 is served first by what sounds as %s", got)
+	}
+	chart.Passages[0].Treatment.Dominants = project.DominantsNaturalNine
+	if got := first(); got != "G9" {
+		t.Errorf("with natural nines G7 is served first by what sounds as %s", got)
+	}
+	if Realise(chart, Options{}).Families(3) != nil {
+		t.Error("families of a step that is not there")
+	}
+}

@@ -98,7 +98,7 @@ func (s *Session) doThen(e project.Edit, then func()) error {
 
 // chartChanged brings everything that follows from the chart up to date.
 func (s *Session) chartChanged() {
-	s.real = arrange.Realise(s.Chart(), arrange.Options{})
+	s.real = arrange.Realise(s.Chart(), arrange.Options{Before: s.real})
 	s.transport.compare = nil
 	s.alternatives = nil
 	s.message = ""

@@ -241,3 +241,13 @@ func ColourName(d project.DominantColour) string {
 func LeaningName(l project.Leaning) string {
 	return [...]string{"nowhere", "more borrowed", "smoother", "contrary motion", "brighter dominants"}[l]
 }
+
+// Families returns the families that serve the chord of the bench's note, best
+// first, each with what it sounds as and why.
+func (s *Session) Families() []theory.Service {
+	i, ok := s.Current()
+	if !ok {
+		return nil
+	}
+	return s.real.Families(i)
+}
