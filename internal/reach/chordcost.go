@@ -18,7 +18,21 @@ func (h *hand) gripCost(m *moment, g grip) int {
 	if n > 2 {
 		cost += h.holdCost(&m.presses[0], &m.presses[n-1], g[0], g[n-1])
 	}
-	return cost + shapeCost(m, g) + h.wideCost(m)
+	return cost + shapeCost(m, g) + h.wideCost(m) + bridgeCost(m, g)
+}
+
+// bridgeCost is the cost of keys on two manuals: only a thumb reaches down to
+// the lower one.
+func bridgeCost(m *moment, g grip) (cost int) {
+	if !m.bridged {
+		return 0
+	}
+	for k := range m.presses {
+		if (m.presses[k].division == Lower) != (g[k] == 1) {
+			cost += outOfHand
+		}
+	}
+	return cost
 }
 
 // holdCost is the cost of holding two keys with two fingers: the rules of

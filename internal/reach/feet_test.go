@@ -1,8 +1,9 @@
 package reach
 
 import (
-	"fmt"
 	"testing"
+
+	"pgregory.net/rapid"
 )
 
 func pedalled(profile Profile, notes []Note) ([]tread, *feet) {
@@ -47,6 +48,49 @@ func TestLeftFootAloneNeverNeedsTheRight(t *testing.T) {
 			}
 		}
 	}
-	treads, _ := pedalled(p, line(LeftFoot, 0.4, 36, 38, 40, 41, 43))
-	fmt.Println(footText(treads))
+	if treads, _ := pedalled(p, line(LeftFoot, 0.4, 36, 38, 40, 41, 43)); footText(treads) != "LtLhLtLhLt" {
+		t.Errorf("toe and heel do not take turns: %s", footText(treads))
+	}
+}
+
+func TestFeetKeepTheirRules(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		notes := streams(12).Draw(t, "notes")
+		for i := range notes {
+			notes[i].Division, notes[i].Limb, notes[i].Key = Pedal, LeftFoot, 36+notes[i].Key%25
+		}
+		p := anyProfile(t)
+		r := Check(Piece{Console: FullConsole, Profile: p, Notes: cutRepeats(notes)})
+		for i, m := range r.Marks {
+			if m.Part == Heel && isSharp(notes[i].Key) {
+				t.Fatalf("a heel on %s", keyName(notes[i].Key))
+			}
+			if p.Feet == LeftOnly && m.Foot == RightFoot {
+				t.Fatalf("the right foot takes %s", keyName(notes[i].Key))
+			}
+			if m.Finger != 0 {
+				t.Fatal("a finger on a pedal")
+			}
+		}
+	})
+}
+
+func TestCrossingsSayWhere(t *testing.T) {
+	notes := line(LeftFoot, 0.4, 36, 38, 40, 42, 43, 45)
+	for i := range notes {
+		notes[i].Division = Pedal
+	}
+	r := Check(Piece{Console: FullConsole, Profile: DefaultProfile(), Notes: notes})
+	for i, m := range r.Marks[1:] {
+		left, before := m.Foot == LeftFoot, r.Marks[i]
+		if m.Foot == before.Foot {
+			t.Fatalf("note %d: the same foot again", i+1)
+		}
+		if left != (m.Cross != NoCross) { // going up, the left foot crosses
+			t.Errorf("%s by the %v: crosses %q", keyName(notes[i+1].Key), m.Foot, m.Cross)
+		}
+		if left && !isSharp(notes[i+1].Key) && m.Cross != Behind {
+			t.Errorf("%s: passes %v", keyName(notes[i+1].Key), m.Cross)
+		}
+	}
 }

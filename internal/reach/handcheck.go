@@ -168,25 +168,11 @@ func (c *checker) numbers(h *hand, i int, g grip) {
 // it, under keys of the upper one within the hand's stretch.
 func (c *checker) twoManuals(h *hand, i int, g grip) {
 	m := &h.moments[i]
-	lower := -1
-	apart := false
-	for k := range m.presses {
-		if !c.Console.sameManual(m.presses[0].division, m.presses[k].division) {
-			apart = true
-		}
-		if m.presses[k].division == Lower {
-			if lower >= 0 {
-				lower = len(m.presses) // several
-				continue
-			}
-			lower = k
-		}
-	}
-	if !apart {
+	if !m.bridged {
 		return
 	}
 	severity := Unplayable
-	if c.Profile.ThumbBridge && lower >= 0 && lower < len(m.presses) && g[lower] == 1 {
+	if c.Profile.ThumbBridge && bridgeCost(m, g) == 0 {
 		severity = Demanding
 	}
 	f := c.handFinding(h, i, TwoManuals, severity)

@@ -30,6 +30,8 @@ type moment struct {
 	// free is when the hand has let go of the keys that the next moment does
 	// not hold, in seconds.
 	free float64
+	// bridged reports that the keys lie on two manuals.
+	bridged bool
 	// dropped are notes beyond the five keys a hand can take.
 	dropped []int
 }
@@ -68,10 +70,10 @@ func momentOf(notes []Note, sounding []int, at Ticks, hand Limb, console Console
 		n := &notes[i]
 		p := press{
 			note: i, key: n.Key, x: console.middle(n.Division, n.Key), sharp: isSharp(n.Key),
-			struck: n.At == at, fixed: n.Finger, division: n.Division,
+			struck: n.At == at, division: n.Division,
 		}
 		if p.struck {
-			m.start = n.Start
+			m.start, p.fixed = n.Start, n.Finger // a held key may change fingers
 		}
 		if hand == LeftHand {
 			p.key, p.x = mirror(p.key), 2*middleOf(62)-p.x
@@ -81,8 +83,11 @@ func momentOf(notes []Note, sounding []int, at Ticks, hand Limb, console Console
 	slices.SortStableFunc(m.presses, func(a, b press) int {
 		return cmp.Or(cmp.Compare(a.x, b.x), cmp.Compare(a.key, b.key))
 	})
-	m.presses = slices.CompactFunc(m.presses, func(a, b press) bool { return a.key == b.key })
+	m.presses = slices.CompactFunc(m.presses, func(a, b press) bool { return a.key == b.key && console.sameManual(a.division, b.division) })
 	m.thin()
+	for i := range m.presses {
+		m.bridged = m.bridged || !console.sameManual(m.presses[0].division, m.presses[i].division)
+	}
 	return m
 }
 

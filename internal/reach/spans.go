@@ -58,7 +58,22 @@ func spansOf(h Stretch) (table [6][6]span) {
 			s.maxPrac = max(s.maxComf, scaled(s.maxPrac, reach, tableReach))
 		}
 	}
+	// Between thumb and little finger the stretch in millimetres decides: which
+	// intervals it takes in depends on where they lie.
+	outer := &table[1][5]
+	for outer.maxPrac = outer.maxComf; narrowestOf(outer.maxPrac+1) <= h.Maximal; outer.maxPrac++ {
+	}
 	return table
+}
+
+// narrowestOf returns the narrowest stretch that an interval of so many
+// semitones takes anywhere on a manual.
+func narrowestOf(semitones int) Millimetres {
+	narrowest := Distance(60, 60+semitones)
+	for key := 61; key < 72; key++ {
+		narrowest = min(narrowest, Distance(key, key+semitones))
+	}
+	return narrowest
 }
 
 // scaled returns n*to/from, rounded.
