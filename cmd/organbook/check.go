@@ -5,13 +5,16 @@ import (
 	"strings"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"organbook/internal/arrange"
+	"organbook/internal/project"
 	"organbook/internal/reach"
 )
 
 // playerFlags describe the player of a check.
 type playerFlags struct {
+	flags    *pflag.FlagSet
 	hands    string
 	leftFoot bool
 	detached bool
@@ -21,11 +24,22 @@ type playerFlags struct {
 
 func (f *playerFlags) register(cmd *cobra.Command) {
 	fs := cmd.Flags()
+	f.flags = fs
 	fs.StringVar(&f.hands, "hands", reach.DefaultProfile().Name, "size of the player's hands: "+profileNames())
 	fs.BoolVar(&f.leftFoot, "left-foot", false, "the left foot plays alone; the right one stays on the expression pedal")
 	fs.BoolVar(&f.detached, "detached", false, "notes need not be joined")
 	fs.BoolVar(&f.bridge, "thumb-bridge", false, "a thumb may play the lower manual while its hand is on the upper one")
 	fs.Float64Var(&f.speed, "speed", 1, "the player's speed as a part of a trained player's, 0.3 to 2")
+}
+
+// given reports whether any of the flags was.
+func (f *playerFlags) given() bool {
+	for _, name := range []string{"hands", "left-foot", "detached", "thumb-bridge", "speed"} {
+		if f.flags.Changed(name) {
+			return true
+		}
+	}
+	return false
 }
 
 func profileNames() string {
@@ -86,6 +100,11 @@ func runCheck(cmd *cobra.Command, flags *sharedFlags, player *playerFlags, path 
 		return err
 	}
 	options.Profile = &profile
+	if player.given() { // what is asked for here comes before the chart's own
+		if chart, err = (project.SetPlayer{}).Apply(chart); err != nil {
+			return err
+		}
+	}
 	report := arrange.Realise(chart, options).Reach().InBars(first, end)
 	write := arrange.WriteReach
 	if flags.json {
