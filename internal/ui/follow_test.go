@@ -17,18 +17,22 @@ type tape struct {
 	at      float64
 	playing bool
 	level   float64
+	heard   int // how many keys sounded together last
 }
 
-func (t *tape) Play(p session.Playback) error                                { t.playing, t.at = true, p.From; return nil }
-func (t *tape) Stop()                                                        { t.playing = false }
-func (t *tape) Position() (float64, bool)                                    { return t.at, t.playing }
-func (t *tape) Audition(arrange.Division, []int, project.Registration) error { return nil }
-func (t *tape) Hold(arrange.Division, int, bool, project.Registration)       {}
-func (t *tape) SetClick(bool)                                                {}
-func (t *tape) SetLevel(float64)                                             {}
-func (t *tape) Level() float64                                               { return t.level }
-func (t *tape) Status() string                                               { return "" }
-func (t *tape) Close()                                                       {}
+func (t *tape) Play(p session.Playback) error { t.playing, t.at = true, p.From; return nil }
+func (t *tape) Stop()                         { t.playing = false }
+func (t *tape) Position() (float64, bool)     { return t.at, t.playing }
+func (t *tape) Audition(_ arrange.Division, keys []int, _ project.Registration) error {
+	t.heard = len(keys)
+	return nil
+}
+func (t *tape) Hold(arrange.Division, int, bool, project.Registration) {}
+func (t *tape) SetClick(bool)                                          {}
+func (t *tape) SetLevel(float64)                                       {}
+func (t *tape) Level() float64                                         { return t.level }
+func (t *tape) Status() string                                         { return "" }
+func (t *tape) Close()                                                 {}
 
 func TestTheConsoleFollowsThePassageThatSounds(t *testing.T) {
 	sound := &tape{}

@@ -1,7 +1,6 @@
 package ui
 
 import (
-	_ "embed"
 	"fmt"
 	"strings"
 
@@ -9,19 +8,28 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
+
+	"organbook/assets"
 )
 
-//go:embed guide.md
-var guide string
-
-// Help opens the guide and the table of keys over the window.
+// Help opens the handbook and the table of keys over the window.
 func (w *Window) Help() {
 	var d *dialog.CustomDialog
 	closing := func() { d.Hide(); w.focusPanel(gridPanel) }
-	tabs := container.NewAppTabs(
-		container.NewTabItem("Guide", newReader(guide)),
-		container.NewTabItem("Keys", newReader(w.keysPage())),
-	)
+	tabs := container.NewAppTabs()
+	pages, err := assets.Handbook()
+	for _, page := range pages {
+		var body *container.Scroll
+		if body, err = w.handbookPage(page.Text); err != nil {
+			break
+		}
+		tabs.Append(container.NewTabItem(page.Title, body))
+	}
+	if err != nil {
+		w.showError(err)
+		return
+	}
+	tabs.Append(container.NewTabItem("Keys", newReader(w.keysPage())))
 	b := newEscButton("Close", closing, closing)
 	b.other = func(k fyne.KeyName) { leaf(tabs, k) }
 	d = dialog.NewCustomWithoutButtons("Organbook", tabs, w.win)

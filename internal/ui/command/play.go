@@ -46,6 +46,6 @@ func viewCommands() []*Command {
 		{ID: "view.light", Title: "Colours: light", Menu: "View", Keys: []Stroke{"Ctrl+Shift+l"}, Do: front(func(f Frontend) { f.SetTheme(ThemeLight) })},
 		{ID: "view.system", Title: "Colours: as the system", Menu: "View", Do: front(func(f Frontend) { f.SetTheme(ThemeOfSystem) })},
 		{ID: "help.commands", Title: "List all commands", Menu: "Help", Keys: []Stroke{"Ctrl+Space", "F2"}, Do: front(Frontend.ListCommands)},
-		{ID: "help.guide", Title: "Guide and keys", Menu: "Help", Keys: []Stroke{"F1"}, Do: front(Frontend.Help)},
+		{ID: "help.guide", Title: "Handbook and keys", Menu: "Help", Keys: []Stroke{"F1"}, Do: front(Frontend.Help)},
 	}
 }

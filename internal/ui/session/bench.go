@@ -3,6 +3,7 @@ package session
 import (
 	"organbook/internal/arrange"
 	"organbook/internal/project"
+	"organbook/internal/theory"
 )
 
 // walk is the bench's list of alternatives for one note and the place in it.
@@ -157,12 +158,15 @@ func (s *Session) hearStep(t project.Ticks) {
 	}
 }
 
-func (s *Session) hearBlock(b arrange.Block) {
+func (s *Session) hearBlock(b arrange.Block) { s.HearVoices(b.Voices) }
+
+// HearVoices sounds voices briefly, unless the transport plays.
+func (s *Session) HearVoices(voices []theory.Pitch) {
 	if s.transport.playing {
 		return
 	}
-	keys := make([]int, len(b.Voices))
-	for i, v := range b.Voices {
+	keys := make([]int, len(voices))
+	for i, v := range voices {
 		keys[i] = v.Key()
 	}
 	if err := s.sound.Audition(arrange.Upper, keys, s.Passage().Registration); err != nil {

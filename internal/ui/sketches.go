@@ -1,0 +1,87 @@
+package ui
+
+import (
+	"fyne.io/fyne/v2"
+
+	"organbook/assets"
+	"organbook/internal/arrange"
+	"organbook/internal/theory"
+	"organbook/internal/ui/paint"
+)
+
+// paintCanvas is what pictures are painted on.
+type paintCanvas = paint.Canvas
+
+// sketch is a picture of the handbook, drawn by the painters that draw the
+// window.
+type sketch struct {
+	size  fyne.Size
+	paint func(w *Window, c *paintCanvas)
+}
+
+var sketches = map[string]sketch{
+	"grid":  {fyne.NewSize(700, 310), paintGridSketch},
+	"rows":  {fyne.NewSize(420, 20), paintRowsSketch},
+	"limbs": {fyne.NewSize(420, 20), paintLimbsSketch},
+	"signs": {fyne.NewSize(420, 20), paintSignsSketch},
+}
+
+// paintGridSketch shows the start of the demo.
+func paintGridSketch(w *Window, c *paintCanvas) {
+	th := w.look.colours()
+	chart, err := assets.Demo()
+	if err != nil {
+		c.Clear(th.Raised)
+		return
+	}
+	l := paint.LayoutGrid(arrange.Realise(chart, arrange.Options{}), paint.GridOptions{Width: 700})
+	paint.PaintGrid(c, l, th, nil)
+}
+
+func paintRowsSketch(w *Window, c *paintCanvas) {
+	th := w.look.colours()
+	c.Clear(th.Raised)
+	for i, name := range []string{"home", "away", "outside"} {
+		r := paint.Rect{X: float64(i) * 140, Y: 4, W: 60, H: 12}
+		c.FillRect(r, th.Ground)
+		switch i {
+		case 0:
+			c.FillRect(r, th.HomeRow)
+		case 1:
+			c.FillRect(r, th.AwayRow)
+			c.Hatch(r, 6, 1, th.AwayHatch)
+		}
+		sketchText(c, th, r.Right()+8, name)
+	}
+}
+
+func paintLimbsSketch(w *Window, c *paintCanvas) {
+	th := w.look.colours()
+	c.Clear(th.Raised)
+	for i, letter := range []string{"R", "L", "LF", "RF"} {
+		x, limb := float64(i)*105, arrange.Limb(i)
+		c.Limb(paint.Rect{X: x, Y: 3, W: 14, H: 14}, limb, 3, th)
+		sketchText(c, th, x+20, letter+" "+limb.String())
+	}
+}
+
+func paintSignsSketch(w *Window, c *paintCanvas) {
+	th := w.look.colours()
+	c.Clear(th.Raised)
+	c.Finding(12, 10, 6, arrange.Caution, th)
+	sketchText(c, th, 28, "a caution")
+	c.Finding(132, 10, 6, arrange.Unplayable, th)
+	sketchText(c, th, 148, "cannot be played as written")
+}
+
+func sketchText(c *paintCanvas, th *paint.Theme, x float64, s string) {
+	c.Text(x, 14, s, paint.Style{Font: paint.Regular, Size: paint.SizeSmall, Color: th.Text}, paint.AlignLeft)
+}
+
+// paintHandbookBlock shows voices on a staff and on keys.
+func paintHandbookBlock(w *Window, c *paintCanvas, voices []theory.Pitch) {
+	th := w.look.colours()
+	c.Clear(th.Raised)
+	paint.PaintBlockStaff(c, paint.Rect{X: 4, Y: 2, W: 130, H: 80}, voices, th)
+	paint.PaintBlockKeys(c, paint.Rect{X: 150, Y: 12, W: 176, H: 60}, paint.BlockKeysOf(voices, arrange.RightHand), th)
+}
