@@ -113,9 +113,7 @@ func (m *maker) blue() {
 	}
 	for _, with := range [2]degreeForm{third, {13, 0}} {
 		names := []theory.Name{degreeName(c, with)}
-		for _, guide := range m.spot.guides {
-			names = append(names, guide)
-		}
+		names = append(names, m.spot.guides...)
 		m.add(candidate{origin: fromBlue, technique: theory.Diatonic}, theory.Stack(m.spot.lead, names...), pay(chargeOwnNotes, blueNote))
 	}
 }

@@ -62,7 +62,6 @@ func failings() []failing {
 // last passage starts while both hands play.
 func failingChart(t *testing.T) *project.Chart {
 	var changes, melody []string
-	c := project.New()
 	var passages []project.Passage
 	var pins []project.Pin
 	for i, f := range failings() {
@@ -82,7 +81,7 @@ func failingChart(t *testing.T) *project.Chart {
 			pins = append(pins, project.Pin{Start: project.Ticks(2*i) * project.Whole, Voices: pitches(f.pin)})
 		}
 	}
-	c = sketch(t, "C major", strings.Join(changes, " "), strings.Join(melody, " "))
+	c := sketch(t, "C major", strings.Join(changes, " "), strings.Join(melody, " "))
 	c.Tempo, c.Passages, c.Pins = 150, passages, pins
 	if err := c.Check(); err != nil {
 		t.Fatal(err)

@@ -38,10 +38,10 @@ func TestTheConsoleFollowsThePassageThatSounds(t *testing.T) {
 	sound := &tape{}
 	w := open(t, Options{Sound: sound}, alwaysDark, fyne.NewSize(1280, 720))
 	chart := w.session.Chart()
+	w.ticking = true // the test is the clock
 	if err := w.session.PlayFromStart(); err != nil {
 		t.Fatal(err)
 	}
-	w.ticking = true // the test is the clock
 	stop := make(chan struct{})
 	first := w.console.registration.label
 	w.tick(stop)
@@ -70,10 +70,10 @@ func TestTheConsoleFollowsThePassageThatSounds(t *testing.T) {
 func TestTheMeterFollowsThePeakAndWarnsOfTheLimiter(t *testing.T) {
 	sound := &tape{}
 	w := open(t, Options{Sound: sound}, alwaysDark, fyne.NewSize(1280, 720))
+	w.ticking = true // the test is the clock
 	if err := w.session.PlayFromStart(); err != nil {
 		t.Fatal(err)
 	}
-	w.ticking = true
 	stop := make(chan struct{})
 	width := func(peak float64) float32 { sound.level = peak; w.tick(stop); return w.top.meter.fill.Size().Width }
 	quiet, loud := width(0.05), width(0.5)
