@@ -18,7 +18,9 @@ type button struct {
 	look  *look
 	label string
 	hint  string
-	do    func()
+	// command, when set, gives the hint instead: its title and its key now.
+	command *command.Command
+	do      func()
 	// onHint is told the hint when the pointer enters and "" when it leaves.
 	onHint func(string)
 
@@ -42,6 +44,17 @@ func newButton(l *look, label string, do func()) *button {
 	b := &button{look: l, label: label, do: do}
 	b.ExtendBaseWidget(b)
 	return b
+}
+
+// says is the hint: a command's title with its key, or the button's own.
+func (b *button) says() string {
+	switch {
+	case b.command == nil:
+		return b.hint
+	case b.command.Key() == "":
+		return b.command.Title
+	}
+	return b.command.Title + "  (" + b.command.Key() + ")"
 }
 
 // setLabel changes the label and, when needed, the state, in one refresh.
@@ -121,7 +134,7 @@ func (b *button) hover(in bool) {
 	b.hovered = in
 	if b.onHint != nil {
 		if in {
-			b.onHint(b.hint)
+			b.onHint(b.says())
 		} else {
 			b.onHint("")
 		}

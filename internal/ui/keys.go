@@ -100,11 +100,7 @@ func (w *Window) stroke(p command.Panel, k command.Stroke) bool {
 // Under a dialog or a menu they mean nothing.
 func (w *Window) listen() {
 	c := w.win.Canvas()
-	loose := func(k command.Stroke) {
-		if c.Overlays().Top() == nil {
-			w.stroke(command.Grid, k)
-		}
-	}
+	loose := w.loose
 	c.SetOnTypedKey(func(e *fyne.KeyEvent) {
 		if k, ok := strokeOfKey(e, modifiers()); ok {
 			loose(k)
@@ -113,6 +109,22 @@ func (w *Window) listen() {
 	c.SetOnTypedRune(func(r rune) { loose(strokeOfRune(r)) })
 	for _, s := range w.shortcuts() {
 		c.AddShortcut(s, func(s fyne.Shortcut) { loose(strokeOfShortcut(s)) })
+	}
+}
+
+// loose does what a stroke means that no widget took.
+func (w *Window) loose(k command.Stroke) {
+	if w.win.Canvas().Overlays().Top() == nil {
+		w.stroke(command.Grid, k)
+	}
+}
+
+// listenTo catches further strokes with Ctrl or Alt.
+func (w *Window) listenTo(keys []command.Stroke) {
+	for _, k := range keys {
+		if s := customShortcut(k); s != nil {
+			w.win.Canvas().AddShortcut(s, func(s fyne.Shortcut) { w.loose(strokeOfShortcut(s)) })
+		}
 	}
 }
 

@@ -46,7 +46,8 @@ func (w *Window) ListCommands() {
 	l.list = widget.NewList(func() int { return len(l.found) }, l.newRow, l.showRow)
 	l.list.OnSelected = func(i widget.ListItemID) { l.at = i }
 	l.list.HideSeparators = true
-	body := container.NewBorder(l.field, nil, nil, nil, l.list)
+	keys := captionLabel("↑ ↓ choose · Enter does it · F5 changes its key")
+	body := container.NewBorder(l.field, keys, nil, nil, l.list)
 	l.popup = widget.NewModalPopUp(body, w.win.Canvas())
 	size := w.win.Canvas().Size()
 	l.popup.Resize(fyne.NewSize(min(620, size.Width-80), min(560, size.Height-80)))
@@ -93,6 +94,11 @@ func (l *commandList) key(k fyne.KeyName) bool {
 	case fyne.KeyReturn, fyne.KeyEnter:
 		if l.at < len(l.found) {
 			l.run(l.found[l.at])
+		}
+	case fyne.KeyF5:
+		if l.at < len(l.found) {
+			l.close()
+			l.w.changeKey(l.found[l.at])
 		}
 	case fyne.KeyEscape:
 		l.close()

@@ -37,6 +37,24 @@ func (p preferences) folded(panel command.Panel) bool { return p.Bool("fold " + 
 
 func (p preferences) setFolded(panel command.Panel, on bool) { p.SetBool("fold "+panel.String(), on) }
 
+// ownKeys returns the commands whose keys the user changed.
+func (p preferences) ownKeys() []string { return p.StringList("own keys") }
+
+func (p preferences) keys(id string) []command.Stroke {
+	return command.ReadStrokes(p.String("keys of " + id))
+}
+
+func (p preferences) setKeys(id string, keys []command.Stroke) {
+	p.forgetKeys(id)
+	p.SetString("keys of "+id, command.WriteStrokes(keys))
+	p.SetStringList("own keys", append(p.ownKeys(), id))
+}
+
+func (p preferences) forgetKeys(id string) {
+	p.RemoveValue("keys of " + id)
+	p.SetStringList("own keys", slices.DeleteFunc(slices.Clone(p.ownKeys()), func(s string) bool { return s == id }))
+}
+
 // recent returns the recent files, newest first.
 func (p preferences) recent() []string { return p.StringList("recent") }
 

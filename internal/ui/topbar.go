@@ -64,11 +64,9 @@ func (t *topBar) button(label, hint string, do func()) *button {
 // command makes a button of a command; its hint is the title with the key.
 func (t *topBar) command(label, id string) *button {
 	c := t.w.commands.Find(id)
-	hint := c.Title
-	if k := c.Key(); k != "" {
-		hint += "  (" + k + ")"
-	}
-	return t.button(label, hint, func() { t.w.do(c) })
+	b := t.button(label, "", func() { t.w.do(c) })
+	b.command = c
+	return b
 }
 
 // update shows what the session says now.

@@ -75,6 +75,7 @@ func New(app fyne.App, opts Options) (*Window, error) {
 		demo = true
 	}
 	w := &Window{app: app, opts: opts, prefs: preferences{app.Preferences()}, commands: command.Builtin()}
+	w.ownKeys()
 	w.look = newLook(w.prefs.theme(), func() fyne.ThemeVariant { return app.Settings().ThemeVariant() })
 	app.Settings().SetTheme(w.look)
 	w.session = session.New(chart, opts.Sound)

@@ -134,17 +134,18 @@ type Table struct {
 	list  []*Command
 	byID  map[string]*Command
 	byKey map[Panel]map[Stroke]*Command
+	usual map[string][]Stroke
 }
 
 // NewTable indexes commands; it panics on an id or a stroke given twice in a
 // panel, which is a mistake in the program.
 func NewTable(list []*Command) *Table {
-	t := &Table{list: list, byID: map[string]*Command{}, byKey: map[Panel]map[Stroke]*Command{}}
+	t := &Table{list: list, byID: map[string]*Command{}, byKey: map[Panel]map[Stroke]*Command{}, usual: map[string][]Stroke{}}
 	for _, c := range list {
 		if t.byID[c.ID] != nil {
 			panic("command: two commands with the id " + c.ID)
 		}
-		t.byID[c.ID] = c
+		t.byID[c.ID], t.usual[c.ID] = c, slices.Clone(c.Keys)
 		for _, k := range c.Keys {
 			t.bind(c, k)
 		}
