@@ -28,7 +28,7 @@ func (f *sharedFlags) register(cmd *cobra.Command) {
 	fs.StringVar(&f.voicing, "voicing", "", "voicing of every block: close, drop2, drop3, drop24 (drop 2 and 4), double-lead, three-part, pair (thirds and sixths), spread, fourths, octaves, unison (lead alone)")
 	fs.StringVar(&f.plan, "plan", "", "hand plan of every passage: shout, solo-over-comp, two-hand-block")
 	fs.StringVar(&f.bass, "bass", "", "what the feet play: roots, two-feel, none")
-	fs.StringVar(&f.console, "console", "", "the instrument: full, short, concert, single")
+	fs.StringVar(&f.console, "console", "", "the instrument: full, short, concert, single, or your own, such as \"own upper:36-96 lower:36-96 pedal:36-67\"")
 	fs.StringVar(&f.key, "key", "", "move the chart to this key, such as \"C minor\" or Eb")
 	fs.Float64Var(&f.tempo, "tempo", 0, "quarter notes a minute")
 	fs.StringVar(&f.bars, "bars", "", "only these bars, such as 5-12, counted from 1 in written order")

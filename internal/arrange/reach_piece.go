@@ -45,7 +45,7 @@ func (k *clock) at(t project.Ticks) float64 {
 // ReachConsole returns a console as the reach model knows it.
 func ReachConsole(c project.Console) reach.Console {
 	of := func(k project.Compass) reach.Compass { return reach.Compass{Lowest: k.Lowest, Highest: k.Highest} }
-	out := reach.Console{Upper: of(c.Upper), Lower: of(c.Lower), Pedal: of(c.Pedal), Split: c.Split}
+	out := reach.Console{Upper: of(c.Upper), Lower: of(c.Lower), Pedal: of(c.Pedal), Split: c.Split, LowerOffset: reach.Millimetres(c.LowerOffset)}
 	if c.Pedal.Keys() > 30 { // boards that wide are built concave
 		out.Board = reach.Concave
 	}
@@ -59,6 +59,9 @@ func pieceOf(r *Realisation, p reach.Profile) reach.Piece {
 		console, _ = project.ConsoleByID(project.DefaultConsole)
 	}
 	k := newClock(r.Chart)
+	for limb := range p.BusyLimbs {
+		p.BusyLimbs[limb] = p.BusyLimbs[limb] || console.Busy>>limb&1 == 1
+	}
 	piece := reach.Piece{Console: ReachConsole(console), Profile: p, Tempo: r.Chart.Tempo}
 	piece.Notes = make([]reach.Note, len(r.Notes))
 	for i := range r.Notes {

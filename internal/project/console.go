@@ -23,6 +23,11 @@ type Console struct {
 	// Split, above zero, is the first key of the upper division on a console
 	// whose two divisions share one manual.
 	Split int
+	// LowerOffset is how far the lower manual's keys stand to the right of the
+	// upper manual's keys of the same pitch, in whole millimetres.
+	LowerOffset int
+	// Busy are limbs that the player cannot use on it.
+	Busy Limbs
 }
 
 // DefaultConsole is the ID of the console a new chart is made for.
@@ -44,12 +49,16 @@ func Consoles() []Console {
 	}
 }
 
-// ConsoleByID returns the console a chart names.
+// ConsoleByID returns the console a chart names: one of Consoles, or one of
+// the user's own, which its ID describes (see ParseConsole).
 func ConsoleByID(id string) (Console, bool) {
 	for _, k := range Consoles() {
 		if k.ID == id {
 			return k, true
 		}
+	}
+	if k, err := ParseConsole(id); err == nil {
+		return k, true
 	}
 	return Console{}, false
 }

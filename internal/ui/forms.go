@@ -131,10 +131,11 @@ func (w *Window) titleForm() {
 	c := w.session.Chart()
 	title, composer := newEscEntry(c.Title, nil), newEscEntry(c.Composer, nil)
 	now, _ := project.ConsoleByID(c.Console)
-	console := choice(project.Consoles(), func(k project.Console) string { return k.Name }, now)
+	consoles := project.ConsolesWith(c.Console)
+	console := choice(consoles, func(k project.Console) string { return k.Name }, now)
 	items := []*widget.FormItem{widget.NewFormItem("Title", title), widget.NewFormItem("Composer", composer), widget.NewFormItem("Console", console)}
 	w.form("Chart", items, title, func() error {
-		return w.session.SetHead(title.Text, composer.Text, project.Consoles()[console.SelectedIndex()].ID)
+		return w.session.SetHead(title.Text, composer.Text, consoles[console.SelectedIndex()].ID)
 	})
 }
 

@@ -34,7 +34,7 @@ func Charts(size Size) *rapid.Generator[*project.Chart] {
 			Key:      Keys().Draw(t, "key"),
 			Tempo:    rapid.Float64Range(project.MinTempo, project.MaxTempo).Draw(t, "tempo"),
 			Swing:    rapid.Float64Range(project.MinSwing, project.MaxSwing).Draw(t, "swing"),
-			Console:  rapid.SampledFrom(project.Consoles()).Draw(t, "console").ID,
+			Console:  Consoles().Draw(t, "console").ID,
 			Bars:     Bars(size.MaxBars).Draw(t, "bars"),
 		}
 		c.Changes = drawChanges(t, c)
@@ -44,6 +44,28 @@ func Charts(size Size) *rapid.Generator[*project.Chart] {
 		c.Fingerings = drawFingerings(t, c.Melody)
 		c.Player = drawPlayer(t)
 		return drawTakes(t, c)
+	})
+}
+
+// Consoles generates the known consoles and some of the user's own.
+func Consoles() *rapid.Generator[project.Console] {
+	return rapid.Custom(func(t *rapid.T) project.Console {
+		if rapid.IntRange(0, 3).Draw(t, "own") < 3 {
+			return rapid.SampledFrom(project.Consoles()).Draw(t, "console")
+		}
+		compass := func(name string) project.Compass {
+			low := rapid.IntRange(24, 60).Draw(t, name+" from")
+			return project.Compass{Lowest: low, Highest: low + rapid.IntRange(project.MinKeyboard, 61).Draw(t, name+" keys") - 1}
+		}
+		k := project.Console{
+			Upper: compass("upper"), Lower: compass("lower"), Pedal: compass("pedal"),
+			LowerOffset: rapid.IntRange(-200, 200).Draw(t, "offset"), Busy: project.Limbs(rapid.IntRange(0, 15).Draw(t, "busy")),
+		}
+		own, err := project.OwnConsole(k)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return own
 	})
 }
 
