@@ -22,6 +22,7 @@ func (l *consoleLayout) Layout(_ []fyne.CanvasObject, s fyne.Size) {
 	fold := c.foldButton.MinSize().Width
 	put(c.foldButton, s.Width-pad-fold, 5, fold, 24)
 	if c.folded {
+		c.plate.fillAll()
 		place(c.legend, s.Width-pad-fold-16-legendWidth, 7, legendWidth, legendRow)
 		return
 	}
@@ -35,6 +36,7 @@ func (l *consoleLayout) Layout(_ []fyne.CanvasObject, s fyne.Size) {
 	l.controls(s.Width-right-pad, s)
 	changed := place(c.stops, pad, head, stops, s.Height-head-12)
 	changed = place(c.keys, 2*pad+stops, head, keys, s.Height-head-14) || changed
+	c.plate.leaveOut(c.keys)
 	if changed || c.layout == nil {
 		c.relayout()
 	}

@@ -20,13 +20,20 @@ import (
 type plate struct {
 	root    *fyne.Container
 	look    *look
-	face    *canvas.Rectangle
+	faces   [4]*canvas.Rectangle // over, under, left and right of the hole
 	corners [4]*picture
+	// hole is covered by a picture and need not be filled; empty at first.
+	holeAt   fyne.Position
+	holeSize fyne.Size
 }
 
 func newPlate(l *look) *plate {
-	p := &plate{look: l, face: canvas.NewRectangle(l.colours().Panel)}
-	objects := []fyne.CanvasObject{p.face}
+	p := &plate{look: l}
+	var objects []fyne.CanvasObject
+	for i := range p.faces {
+		p.faces[i] = canvas.NewRectangle(l.colours().Panel)
+		objects = append(objects, p.faces[i])
+	}
 	for i := range p.corners {
 		p.corners[i] = newPainted(func(c *paint.Canvas) { p.paintCorner(c, float64(i%2), float64(i/2)) })
 		objects = append(objects, p.corners[i].raster)
@@ -48,16 +55,35 @@ func (*plate) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(0, 0)
 
 // Layout fills the panel and puts the corners on it.
 func (p *plate) Layout(_ []fyne.CanvasObject, s fyne.Size) {
-	put(p.face, 0, 0, s.Width, s.Height)
+	x0, y0 := p.holeAt.X, p.holeAt.Y
+	x1, y1 := x0+p.holeSize.Width, y0+p.holeSize.Height
+	put(p.faces[0], 0, 0, s.Width, y0)
+	put(p.faces[1], 0, y1, s.Width, s.Height-y1)
+	put(p.faces[2], 0, y0, x0, y1-y0)
+	put(p.faces[3], x1, y0, s.Width-x1, y1-y0)
 	for i, c := range p.corners {
 		c.place(float32(i%2)*(s.Width-radiusPanel), float32(i/2)*(s.Height-radiusPanel), radiusPanel, radiusPanel)
 	}
 }
 
+// leaveOut spares the place of a picture that covers it.
+func (p *plate) leaveOut(c *picture) {
+	p.holeAt, p.holeSize = c.raster.Position(), c.raster.Size()
+	p.Layout(nil, p.root.Size())
+}
+
+// fillAll fills the hole again.
+func (p *plate) fillAll() {
+	p.holeAt, p.holeSize = fyne.Position{}, fyne.Size{}
+	p.Layout(nil, p.root.Size())
+}
+
 // invalidate follows the theme.
 func (p *plate) invalidate() {
-	p.face.FillColor = p.look.colours().Panel
-	p.face.Refresh()
+	for _, f := range p.faces {
+		f.FillColor = p.look.colours().Panel
+		f.Refresh()
+	}
 	for _, c := range p.corners {
 		c.invalidate()
 	}
