@@ -8,7 +8,6 @@ import (
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
-	"organbook/internal/arrange"
 	"organbook/internal/ui/export"
 )
 
@@ -28,7 +27,7 @@ var exportTitles = map[string]string{
 var errCancelled = errors.New("cancelled")
 
 func (w *Window) export(path string) {
-	job := export.NewJob(w.session.Chart(), arrange.Options{})
+	job := export.NewJob(w.session.Chart(), w.session.Options())
 	cancelled := make(chan struct{})
 	bar := widget.NewProgressBar()
 	cancel := widget.NewButton("Cancel", nil)

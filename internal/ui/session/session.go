@@ -10,6 +10,7 @@ package session
 import (
 	"organbook/internal/arrange"
 	"organbook/internal/project"
+	"organbook/internal/reach"
 )
 
 // Session is one chart being worked on.
@@ -30,6 +31,10 @@ type Session struct {
 	sound        Sound
 	journal      Journal
 	imported     *project.Chart // as an import made it, nil otherwise
+
+	player  reach.Profile
+	finding int   // the finding that was walked to, -1 for none
+	ways    *ways // the ways out known so far, nil for none
 }
 
 // New opens a session on a chart. sound may be nil: then nothing is heard.
@@ -37,7 +42,7 @@ func New(c *project.Chart, sound Sound) *Session {
 	if sound == nil {
 		sound = silence{}
 	}
-	s := &Session{entry: Entry{Value: 4}, sound: sound, transport: newTransport()}
+	s := &Session{entry: Entry{Value: 4}, sound: sound, transport: newTransport(), player: reach.DefaultProfile(), finding: -1}
 	s.reset(c, "")
 	return s
 }
@@ -46,13 +51,14 @@ func New(c *project.Chart, sound Sound) *Session {
 func (s *Session) reset(c *project.Chart, path string) {
 	s.Stop()
 	s.history = project.NewHistory(c)
-	s.real = arrange.Realise(c, arrange.Options{})
+	s.real = arrange.Realise(c, s.options())
 	s.sel = Selection{}
 	if len(c.Melody) > 0 {
 		s.sel = Selection{Caret: c.Melody[0].Start, Notes: []project.Ticks{c.Melody[0].Start}}
 	}
 	s.opened++
 	s.path, s.alternatives, s.message = path, nil, ""
+	s.finding, s.ways = -1, nil
 	s.transport.loop, s.imported = [2]int{}, nil
 }
 
@@ -98,9 +104,11 @@ func (s *Session) doThen(e project.Edit, then func()) error {
 
 // chartChanged brings everything that follows from the chart up to date.
 func (s *Session) chartChanged() {
-	s.real = arrange.Realise(s.Chart(), arrange.Options{Before: s.real})
+	o := s.options()
+	o.Before = s.real
+	s.real = arrange.Realise(s.Chart(), o)
 	s.transport.compare = nil
-	s.alternatives = nil
+	s.alternatives, s.ways = nil, nil
 	s.message = ""
 	s.refreshSound()
 	s.writeJournal()

@@ -74,7 +74,7 @@ const surpriseSeeds = 8
 func (s *Session) Surprise() error {
 	i, p := s.CurrentPassage(), s.Passage()
 	for seed := range int64(surpriseSeeds) {
-		for _, offer := range arrange.Surprise(s.Chart(), i, arrange.Options{}, seed) {
+		for _, offer := range arrange.Surprise(s.Chart(), i, s.options(), seed) {
 			if known(p, offer.Treatment) {
 				continue
 			}
@@ -145,7 +145,7 @@ func (s *Session) CompareTakes() error {
 	from, to := s.Chart().PassageBars(i)
 	s.transport.loop = [2]int{from, to}
 	s.transport.compare = &comparison{
-		other: arrange.Realise(chart, arrange.Options{}), names: [2]string{takeTitle(p, p.Take), takeTitle(p, next)},
+		other: arrange.Realise(chart, s.options()), names: [2]string{takeTitle(p, p.Take), takeTitle(p, next)},
 	}
 	if err := s.playFrom(s.Chart().BarStart(from)); err != nil {
 		s.transport.compare = nil
