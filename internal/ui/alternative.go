@@ -1,7 +1,9 @@
 package ui
 
 import (
+	"fmt"
 	"image/color"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -178,3 +180,17 @@ func (o *alternativeRenderer) Objects() []fyne.CanvasObject {
 
 // Destroy has nothing to free.
 func (o *alternativeRenderer) Destroy() {}
+
+// chargesText says what an alternative costs, part by part: dear parts first.
+func chargesText(a arrange.Alternative) string {
+	if len(a.Parts) == 0 {
+		return "Costs nothing: no rule speaks against it."
+	}
+	parts := slices.Clone(a.Parts)
+	slices.SortStableFunc(parts, func(p, q arrange.Part) int { return q.Cost - p.Cost })
+	var lines []string
+	for _, p := range parts {
+		lines = append(lines, strings.ReplaceAll(fmt.Sprintf("%+d  %s", p.Cost, p.Text), "-", "−"))
+	}
+	return strings.Join(lines, "\n")
+}

@@ -27,15 +27,20 @@ type benchView struct {
 	scroll *container.Scroll
 	body   *fyne.Container
 
-	kicker, heading, place *canvas.Text
-	technique              *tag
-	sounds                 *canvas.Text
-	reason                 *widget.Label
-	staff, keys            *picture
-	listTitle, listHint    *canvas.Text
-	rows                   []*alternativeRow
-	reach                  *widget.Label
-	pin, foldButton        *button
+	heading, place      *canvas.Text
+	technique           *tag
+	sounds              *canvas.Text
+	reason              *widget.Label
+	staff, keys         *picture
+	listTitle, listHint *canvas.Text
+	rows                []*alternativeRow
+	reach, charges      *widget.Label
+	pin, foldButton     *button
+	pins, why           *button
+	tabs                [2]*button
+	findings            *reachPage
+	page                command.Panel // Bench or Reach
+	weighed             bool          // the costs of the alternative are shown
 
 	block arrange.Block
 	lit   []paint.BlockKey
@@ -53,16 +58,23 @@ func newBenchView(w *Window) *benchView {
 	b.panel.init(w, command.Bench)
 	p := w.look.colours()
 	b.plate = newPlate(w.look)
-	b.kicker, b.place = text("Bench", sizeSmall+1, true, p.Muted), text("", sizeSmall, false, p.Muted)
+	b.place, b.page = text("", sizeSmall, false, p.Muted), command.Bench
 	b.heading, b.sounds = text("", sizeTitle, true, p.Text), text("", sizeText, true, p.Text)
 	b.technique = newTag(w)
 	b.reason, b.reach = widget.NewLabel(""), widget.NewLabel("")
 	b.reason.Wrapping, b.reach.Wrapping = fyne.TextWrapWord, fyne.TextWrapWord
-	b.reach.SizeName = captionSize
+	b.charges = widget.NewLabel("")
+	b.charges.Wrapping = fyne.TextWrapWord
+	b.reach.SizeName, b.charges.SizeName = captionSize, captionSize
 	b.staff, b.keys = newPainted(b.paintStaff), newPainted(b.paintBlock)
 	b.listTitle, b.listHint = text("Alternatives", sizeSmall+1, true, p.Muted), text("↑ ↓ hear · ↵ pin · Del unpin", sizeSmall, false, p.Muted)
 	b.pin = w.top.button("pin", "Keep this block through every re-harmonisation (Ctrl P)", b.togglePin)
 	b.pin.compact = true
+	b.pins = w.top.button("▾", "Pin the block, only its voicing or only its technique", func() { b.w.showCommands("Pin", b.pins) })
+	b.why = w.top.command("costs", "bench.costs")
+	b.tabs = [2]*button{w.top.command("Bench", "focus.bench"), w.top.command("Reach", "focus.reach")}
+	b.pins.compact, b.why.compact, b.tabs[0].compact, b.tabs[1].compact = true, true, true, true
+	b.findings = newReachPage(b)
 	b.foldButton = w.top.command("▸", "view.bench")
 	b.foldButton.compact = true
 	b.body = container.New(&benchLayout{b})
@@ -87,7 +99,7 @@ func (*benchFrame) Layout(o []fyne.CanvasObject, s fyne.Size) {
 }
 
 // Tapped takes the keyboard.
-func (b *benchView) Tapped(*fyne.PointEvent) { b.w.focusPanel(command.Bench) }
+func (b *benchView) Tapped(*fyne.PointEvent) { b.w.focusPanel(b.page) }
 
 // CreateRenderer draws nothing: the panel under the body only takes clicks.
 func (b *benchView) CreateRenderer() fyne.WidgetRenderer {
@@ -104,6 +116,16 @@ func (b *benchView) togglePin() {
 
 // update shows the note that is current now.
 func (b *benchView) update() {
+	b.updateTabs()
+	if b.page == command.Reach {
+		b.findings.update()
+		b.body.Objects = append([]fyne.CanvasObject{b.tabs[0], b.tabs[1], b.foldButton}, b.findings.objects()...)
+		b.refresh()
+		if i := b.w.session.Finding(); i >= 0 {
+			b.revealRow(b.findings.rows[i], i == 0)
+		}
+		return
+	}
 	step, ok := b.w.session.Step()
 	if !ok {
 		b.showNothing()
@@ -120,6 +142,10 @@ func (b *benchView) update() {
 	b.reason.SetText(prose(shown.Reason))
 	b.lit = b.keysOf(step, shown)
 	b.showRows(list, at)
+	b.why.setLabel("costs", b.weighed)
+	if at < len(list) {
+		b.charges.SetText(chargesText(list[at]))
+	}
 	b.reach.SetText(b.reachText(step))
 	label := "pin"
 	if step.Pinned {
@@ -133,13 +159,26 @@ func (b *benchView) update() {
 	}
 }
 
-// reveal scrolls so that a row of the alternatives can be seen; the first one
-// shows the whole head of the bench.
-func (b *benchView) reveal(r *alternativeRow) {
+// updateTabs marks the page that is shown and counts the findings.
+func (b *benchView) updateTabs() {
+	label := "Reach"
+	if n := len(b.w.session.Reach().Findings); n > 0 {
+		label = fmt.Sprintf("Reach %d", n)
+	}
+	b.tabs[0].setLabel("Bench", b.page == command.Bench)
+	b.tabs[1].setLabel(label, b.page == command.Reach)
+}
+
+// reveal scrolls so that a row of the alternatives can be seen.
+func (b *benchView) reveal(r *alternativeRow) { b.revealRow(r, r.index == 0) }
+
+// revealRow scrolls so that a row can be seen; the first one shows the whole
+// head of the page.
+func (b *benchView) revealRow(r fyne.CanvasObject, first bool) {
 	top, bottom := r.Position().Y, r.Position().Y+r.Size().Height
 	view, offset := b.scroll.Size().Height, b.scroll.Offset.Y
 	switch {
-	case r.index == 0 || bottom <= view:
+	case first || bottom <= view:
 		offset = 0
 	case top < offset:
 		offset = top
@@ -157,7 +196,7 @@ func (b *benchView) showNothing() {
 	b.block, b.lit = arrange.Block{}, nil
 	b.heading.Text, b.place.Text = "No note selected", ""
 	b.reason.SetText("Select a note to see the block under it, why it was chosen, and what else could stand there.")
-	b.body.Objects = []fyne.CanvasObject{b.kicker, b.foldButton, b.heading, b.reason}
+	b.body.Objects = []fyne.CanvasObject{b.tabs[0], b.tabs[1], b.foldButton, b.heading, b.reason}
 	b.refresh()
 }
 
@@ -168,9 +207,12 @@ func (b *benchView) refresh() {
 }
 
 func (b *benchView) objects(alternatives int) []fyne.CanvasObject {
-	o := []fyne.CanvasObject{b.kicker, b.place, b.foldButton, b.heading, b.technique, b.sounds, b.pin, b.reason, b.staff.raster, b.keys.raster, b.listTitle, b.listHint}
+	o := []fyne.CanvasObject{b.tabs[0], b.tabs[1], b.place, b.foldButton, b.heading, b.technique, b.sounds, b.pin, b.pins, b.why, b.reason, b.staff.raster, b.keys.raster, b.listTitle, b.listHint}
 	for _, r := range b.rows[:alternatives] {
 		o = append(o, r)
+	}
+	if b.weighed {
+		o = append(o, b.charges)
 	}
 	return append(o, b.reach)
 }
@@ -251,10 +293,14 @@ func (b *benchView) showRows(list []arrange.Alternative, at int) {
 
 // reachText says what a player should know about this note.
 func (b *benchView) reachText(step arrange.Step) string {
+	parts := b.w.session.Stretches()
 	for _, f := range b.w.session.Realisation().Findings {
 		if f.Start == step.Start {
-			return findingText(b.w.session.Chart(), f)
+			parts = append(parts, findingText(b.w.session.Chart(), f))
 		}
+	}
+	if len(parts) > 0 {
+		return prose(strings.Join(parts, " "))
 	}
 	if n := len(b.block.Voices); n > 1 {
 		span := b.block.Voices[0].Key() - b.block.Voices[n-1].Key()
@@ -265,10 +311,7 @@ func (b *benchView) reachText(step arrange.Step) string {
 
 // findingText is a finding with its place, sign and remedies in one line.
 func findingText(c *project.Chart, f arrange.Finding) string {
-	sign := "▲"
-	if f.Severity == arrange.Unplayable {
-		sign = "⯃"
-	}
+	sign := [...]string{"▲", "◆", "⯃"}[f.Severity]
 	text := fmt.Sprintf("%s %s: %s", sign, placeOf(c, f.Start), f.Text)
 	if len(f.Remedies) > 0 {
 		text += " Ways out: " + strings.Join(f.Remedies, "; ") + "."
@@ -279,11 +322,12 @@ func findingText(c *project.Chart, f arrange.Finding) string {
 func (b *benchView) retint() {
 	p := b.w.look.colours()
 	b.plate.invalidate()
-	for _, t := range []*canvas.Text{b.kicker, b.place, b.listTitle, b.listHint} {
+	for _, t := range []*canvas.Text{b.place, b.listTitle, b.listHint} {
 		t.Color = p.Muted
 	}
 	b.heading.Color, b.sounds.Color = p.Text, p.Text
 	b.drawRing()
+	b.findings.retint()
 	b.update()
 }
 
@@ -317,12 +361,19 @@ func (l *benchLayout) arrange(width float32, moving bool) float32 {
 			put(o, x, y, w, h)
 		}
 	}
-	set(b.kicker, benchPad, y, inner, 16)
+	x := benchPad
+	for _, tab := range b.tabs {
+		set(tab, x, y-1, tab.MinSize().Width, 22)
+		x += tab.MinSize().Width + unit
+	}
 	place := b.place.MinSize()
 	fold := b.foldButton.MinSize().Width
-	set(b.foldButton, benchPad+inner-fold, y-2, fold, 20)
-	set(b.place, benchPad+inner-place.Width-fold-8, y+1, place.Width, place.Height)
-	y += 19
+	set(b.foldButton, benchPad+inner-fold, y-1, fold, 22)
+	set(b.place, benchPad+inner-place.Width-fold-8, y+3, place.Width, place.Height)
+	y += 26
+	if b.page == command.Reach {
+		return b.findings.arrange(y, inner, set)
+	}
 	b.heading.TextSize = sizeTitle
 	if b.heading.MinSize().Width > inner {
 		b.heading.TextSize = sizeHeading
@@ -333,10 +384,11 @@ func (l *benchLayout) arrange(width float32, moving bool) float32 {
 		size := b.technique.MinSize()
 		set(b.technique, benchPad, y, size.Width, 26)
 		pin := b.pin.MinSize().Width
-		room := inner - size.Width - pin - 20
+		room := inner - size.Width - pin - 20 - 26
 		b.sounds.Text = fitText(soundsAs(b.block, room, b.sounds), b.sounds, room)
 		set(b.sounds, benchPad+size.Width+10, y+5, room, 16)
-		set(b.pin, benchPad+inner-pin, y+1, pin, 24)
+		set(b.pin, benchPad+inner-pin-26, y+1, pin, 24)
+		set(b.pins, benchPad+inner-24, y+1, 24, 24)
 		y += 30
 	}
 	reason := wrappedHeight(b.reason, inner+16)
@@ -353,12 +405,19 @@ func (l *benchLayout) arrange(width float32, moving bool) float32 {
 	y += staffRoom + 8
 	set(b.listTitle, benchPad, y, inner, 16)
 	hint := b.listHint.MinSize()
-	set(b.listHint, benchPad+inner-hint.Width, y+1, hint.Width, hint.Height)
-	y += 22
-	list, _ := b.w.session.Alternatives()
+	why := b.why.MinSize().Width
+	set(b.why, benchPad+inner-why, y-4, why, 22)
+	set(b.listHint, benchPad+inner-hint.Width-why-8, y+1, hint.Width, hint.Height)
+	y += 24
+	list, at := b.w.session.Alternatives()
 	for i := range min(len(list), len(b.rows)) {
 		set(b.rows[i], benchPad, y, inner, rowHeight)
 		y += rowHeight + 5
+		if b.weighed && i == at {
+			h := wrappedHeight(b.charges, inner+8)
+			set(b.charges, benchPad, y-6, inner+8, h)
+			y += h - 6
+		}
 	}
 	reach := wrappedHeight(b.reach, inner+16)
 	set(b.reach, benchPad-8, y, inner+16, reach)

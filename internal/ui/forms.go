@@ -61,6 +61,12 @@ func (w *Window) Form(name string) {
 		w.passageForm()
 	case command.FormRegistration:
 		w.registrationForm()
+	case command.FormPlayer:
+		w.playerForm()
+	case command.FormTakes:
+		w.takesForm()
+	case command.FormSurprise:
+		w.surpriseForm()
 	case command.FormRecent:
 		w.OpenFile()
 	}

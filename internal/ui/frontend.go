@@ -25,7 +25,8 @@ func (w *Window) focusPanel(p command.Panel) {
 		f = w.strip
 	case command.Grid:
 		f = w.grid
-	case command.Bench:
+	case command.Bench, command.Reach:
+		w.bench.showPage(p)
 		f = w.bench
 	case command.Console:
 		f = w.console
@@ -67,6 +68,13 @@ func (w *Window) Zoom(columns, rows int) {
 	w.grid.showCaret()
 }
 
+// ToggleCosts shows what the alternative is charged for, or hides it.
+func (w *Window) ToggleCosts() {
+	w.bench.weighed = !w.bench.weighed
+	w.bench.showPage(command.Bench)
+	w.bench.update()
+}
+
 // Fold hides the bench or the console, or shows it again, and remembers it.
 func (w *Window) Fold(p command.Panel) {
 	if p != command.Bench && p != command.Console {
@@ -96,6 +104,9 @@ func (w *Window) showFolds() {
 
 // unfold shows a panel that is about to get the keyboard.
 func (w *Window) unfold(p command.Panel) {
+	if p == command.Reach { // a page of the bench's column
+		p = command.Bench
+	}
 	if (p == command.Bench || p == command.Console) && w.prefs.folded(p) {
 		w.prefs.setFolded(p, false)
 		w.showFolds()

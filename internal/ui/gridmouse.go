@@ -68,7 +68,12 @@ func (g *gridView) pressNote(hit paint.Hit) {
 func (g *gridView) showFinding(i int) {
 	list := g.w.session.Realisation().Findings
 	if i >= 0 && i < len(list) {
-		g.w.session.SetCaret(list[i].Start)
+		if k := g.w.session.FindingAt(list[i]); k >= 0 {
+			g.w.session.PickFinding(k)
+			g.w.bench.showPage(command.Reach)
+		} else {
+			g.w.session.SetCaret(list[i].Start)
+		}
 		g.w.session.Say(findingText(g.w.session.Chart(), list[i]))
 	}
 }

@@ -12,8 +12,8 @@ import (
 // mainMenus are the menus of the menu button, in order; choices
 // stand in menus of their own under them.
 var (
-	mainMenus = []string{"File", "Edit", "Note", "Length", "Chord", "Bar", "Passage", "Take", "Bench", "Play", "View", "Help"}
-	subMenus  = map[string][]string{"Passage": append(slices.Clone(ofPassage), "Rotary speaker"), "Play": {"Layers"}, "Bar": {"Signs and jumps"}}
+	mainMenus = []string{"File", "Edit", "Note", "Length", "Chord", "Bar", "Passage", "Take", "Bench", "Reach", "Play", "View", "Help"}
+	subMenus  = map[string][]string{"Passage": append(slices.Clone(ofPassage), "Rotary speaker", "Console", "Accent", "Vibrato, upper", "Vibrato, lower", "Vibrato, pedal"), "Bench": {"Pin"}, "Play": {"Layers"}, "Bar": {"Signs and jumps"}}
 	ofPassage = []string{"Voicing", "Hand plan", "Bass", "Registration", "Treatment", "Borrow", "Dominants", "Lean", "Families"}
 )
 

@@ -11,6 +11,10 @@ import (
 func prose(s string) string {
 	words := strings.Split(s, " ")
 	for i, w := range words {
+		if from, to, both := strings.Cut(w, "–"); both {
+			words[i] = prose(from) + "–" + prose(to)
+			continue
+		}
 		core := strings.TrimRight(w, ".,;:!?)")
 		core = strings.TrimLeft(core, "(")
 		if strings.ContainsAny(core, "#b") && isMusicName(core) {

@@ -62,6 +62,9 @@ type Window struct {
 	flushing bool
 	ticking  bool
 	heard    int // the passage that the console shows
+
+	// background does work beside the window's goroutine.
+	background func(func())
 }
 
 // New builds the main window of an app and fills it; it does not show it.
@@ -74,11 +77,14 @@ func New(app fyne.App, opts Options) (*Window, error) {
 		}
 		demo = true
 	}
-	w := &Window{app: app, opts: opts, prefs: preferences{app.Preferences()}, commands: command.Builtin()}
+	w := &Window{app: app, opts: opts, prefs: preferences{app.Preferences()}, commands: command.Builtin(), background: func(do func()) { go do() }}
 	w.ownKeys()
 	w.look = newLook(w.prefs.theme(), func() fyne.ThemeVariant { return app.Settings().ThemeVariant() })
 	app.Settings().SetTheme(w.look)
 	w.session = session.New(chart, opts.Sound)
+	if err := w.session.SetPlayer(w.prefs.player()); err != nil {
+		return nil, err
+	}
 	w.win = app.NewWindow("Organbook")
 	w.build()
 	w.session.OnChange(w.changed)

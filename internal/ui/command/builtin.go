@@ -11,7 +11,7 @@ func Builtin() *Table {
 	var list []*Command
 	for _, group := range [][]*Command{
 		fileCommands(), editCommands(), moveCommands(), noteCommands(), lengthCommands(),
-		chordCommands(), barCommands(), signCommands(), passageCommands(), takeCommands(), treatmentCommands(), benchCommands(),
+		chordCommands(), barCommands(), signCommands(), passageCommands(), takeCommands(), treatmentCommands(), benchCommands(), reachCommands(),
 		playCommands(), viewCommands(),
 	} {
 		list = append(list, group...)
@@ -99,7 +99,7 @@ func moveCommands() []*Command {
 		list = append(list, &Command{ID: "move." + m.id, Title: m.title, Menu: "Move", Keys: []Stroke{m.key},
 			Do: quiet(func(s *session.Session) { s.StepPassage(m.forward) })})
 	}
-	for i, p := range []Panel{Strip, Grid, Bench, Console, Transport} {
+	for i, p := range []Panel{Strip, Grid, Bench, Console, Transport, Reach} {
 		list = append(list, &Command{ID: "focus." + p.String(), Title: "Keyboard to the " + p.String(), Menu: "Move",
 			Keys: []Stroke{Stroke("Ctrl+" + strconv.Itoa(i+1))}, Do: front(func(f Frontend) { f.FocusPanel(p) })})
 	}

@@ -25,6 +25,7 @@ func (f *silentFront) Help()                  { f.ask("help") }
 func (f *silentFront) FocusPanel(p Panel)     { f.ask("focus " + p.String()) }
 func (f *silentFront) SetTheme(Theme)         { f.ask("theme") }
 func (f *silentFront) Fold(p Panel)           { f.ask("fold " + p.String()) }
+func (f *silentFront) ToggleCosts()           { f.ask("costs") }
 func (f *silentFront) Zoom(columns, rows int) { f.ask("zoom") }
 
 // example is a session with notes, chords and two passages, a note selected.

@@ -36,7 +36,7 @@ func passageCommands() []*Command {
 		list = append(list, choose("Rotary speaker", "rotary."+r.String(), r.String(), func(s *session.Session) error { return s.SetRotary(r) },
 			func(s *session.Session) bool { return s.Heard().Registration.Rotary != r }))
 	}
-	return append(list, consoleCommands()...)
+	return append(append(list, consoleCommands()...), effectCommands()...)
 }
 
 func choose(menu, id, name string, do func(*session.Session) error, applies func(*session.Session) bool) *Command {
@@ -67,11 +67,12 @@ func benchCommands() []*Command {
 		{ID: "bench.down", Title: "Down the alternatives", Menu: "Bench", Keys: []Stroke{"Down"}, In: Bench, Applies: has, Do: quiet(func(s *session.Session) { s.WalkAlternatives(1) })},
 		{ID: "bench.up", Title: "Up the alternatives", Menu: "Bench", Keys: []Stroke{"Up"}, In: Bench, Applies: has, Do: quiet(func(s *session.Session) { s.WalkAlternatives(-1) })},
 		{ID: "bench.pin", Title: "Pin the alternative", Menu: "Bench", Keys: []Stroke{"Enter"}, In: Bench, Applies: has, Do: fallible((*session.Session).Pin)},
-		{ID: "bench.pinhere", Title: "Pin the block of the note", Menu: "Bench", Keys: []Stroke{"Ctrl+p"}, Applies: has, Do: fallible((*session.Session).Pin)},
-		{ID: "bench.pinvoicing", Title: "Pin only the voicing", Menu: "Bench", Applies: has, Do: fallible((*session.Session).PinVoicing)},
-		{ID: "bench.pintechnique", Title: "Pin only the technique", Menu: "Bench", Applies: has, Do: fallible((*session.Session).PinTechnique)},
+		{ID: "bench.pinhere", Title: "Pin: the whole block", Menu: "Pin", Keys: []Stroke{"Ctrl+p"}, Applies: has, Do: fallible((*session.Session).Pin)},
+		{ID: "bench.pinvoicing", Title: "Pin: only the voicing", Menu: "Pin", Keys: []Stroke{"v"}, In: Bench, Applies: has, Do: fallible((*session.Session).PinVoicing)},
+		{ID: "bench.pintechnique", Title: "Pin: only the technique", Menu: "Pin", Keys: []Stroke{"t"}, In: Bench, Applies: has, Do: fallible((*session.Session).PinTechnique)},
 		{ID: "bench.unpin", Title: "Take the pin out", Menu: "Bench", Keys: []Stroke{"Delete", "Backspace"}, In: Bench, Applies: (*session.Session).IsPinned, Do: fallible((*session.Session).Unpin)},
-		{ID: "bench.unpinhere", Title: "Unpin the note", Menu: "Bench", Keys: []Stroke{"Ctrl+Shift+p"}, Applies: (*session.Session).IsPinned, Do: fallible((*session.Session).Unpin)},
+		{ID: "bench.unpinhere", Title: "Pin: take it out", Menu: "Pin", Keys: []Stroke{"Ctrl+Shift+p"}, Applies: (*session.Session).IsPinned, Do: fallible((*session.Session).Unpin)},
+		{ID: "bench.costs", Title: "Costs of the alternative, or not", Menu: "Bench", Keys: []Stroke{"w"}, In: Bench, Do: front(Frontend.ToggleCosts)},
 		{ID: "bench.hear", Title: "Hear the block", Menu: "Bench", Keys: []Stroke{"h"}, Applies: has, Do: quiet((*session.Session).HearCurrent)},
 		{ID: "bench.left", Title: "Bench to the previous note", Menu: "Bench", Keys: []Stroke{"Left"}, In: Bench, Do: quiet(func(s *session.Session) { s.StepNote(-1) })},
 		{ID: "bench.right", Title: "Bench to the next note", Menu: "Bench", Keys: []Stroke{"Right"}, In: Bench, Do: quiet(func(s *session.Session) { s.StepNote(1) })},

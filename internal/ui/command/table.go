@@ -19,9 +19,11 @@ const (
 	Bench
 	Console
 	Transport
+	// Reach is the page of findings; it shares the bench's column.
+	Reach
 )
 
-var panelWords = [...]string{"anywhere", "passages", "bar grid", "bench", "console", "transport"}
+var panelWords = [...]string{"anywhere", "passages", "bar grid", "bench", "console", "transport", "reach"}
 
 // String names the panel as the help does.
 func (p Panel) String() string { return panelWords[p] }
@@ -54,6 +56,8 @@ type Frontend interface {
 	SetTheme(Theme)
 	// Fold hides the bench or the console, or shows it again.
 	Fold(Panel)
+	// ToggleCosts shows what the alternative is charged for, or hides it.
+	ToggleCosts()
 	// Zoom changes the grid's scale: columns widen and rows grow by steps;
 	// both zero goes back to the normal scale.
 	Zoom(columns, rows int)
@@ -83,6 +87,9 @@ const (
 	FormTakeName     = "take name"
 	FormRegistration = "registration"
 	FormRecent       = "recent"
+	FormPlayer       = "player"
+	FormTakes        = "takes"
+	FormSurprise     = "surprise"
 )
 
 // Env is what a command acts on.

@@ -298,16 +298,24 @@ func (p *gridPainter) signs(s *System) {
 	}
 }
 
-// Finding draws the sign of a finding around a point, on a plate of ground:
-// a triangle for a caution, an octagon for what cannot be played.
+// Finding draws the sign of a finding around a point, on a plate of ground.
 func (c *Canvas) Finding(x, y, radius float64, severity arrange.Severity, th *Theme) {
 	side := 2*radius + 3
 	c.RoundRect(Rect{x - side/2 - 1, y - side/2, side + 2, side}, 3, th.Ground)
-	if severity == arrange.Unplayable {
+	c.FindingSign(x, y, radius, severity, th)
+}
+
+// FindingSign draws the bare sign: a triangle for a caution, a diamond for
+// what is demanding, an octagon for what cannot be played.
+func (c *Canvas) FindingSign(x, y, radius float64, severity arrange.Severity, th *Theme) {
+	switch severity {
+	case arrange.Unplayable:
 		c.Octagon(x, y, radius, th.Unplayable)
-		return
+	case arrange.Demanding:
+		c.Diamond(x, y, radius, th.Caution)
+	default:
+		c.Triangle(x, y, radius, th.Caution)
 	}
-	c.Triangle(x, y, radius, th.Caution)
 }
 
 // tuplets draws the number over a group and a line as wide as the group.

@@ -169,6 +169,11 @@ func (c *Canvas) Octagon(x, y, radius float64, col color.NRGBA) {
 	c.Polygon(regular(x, y, radius, 8, math.Pi/8), col)
 }
 
+// Diamond fills the sign of something demanding.
+func (c *Canvas) Diamond(x, y, radius float64, col color.NRGBA) {
+	c.Polygon(regular(x, y, radius*1.12, 4, -math.Pi/2), col)
+}
+
 // regular returns a regular polygon of n corners around a point, the first at
 // an angle in radians.
 func regular(x, y, radius float64, n int, turn float64) []Point {

@@ -1,6 +1,8 @@
 package session
 
 import (
+	"math"
+
 	"organbook/internal/arrange"
 	"organbook/internal/project"
 )
@@ -34,3 +36,36 @@ func (s *Session) changeEffects(change func(*project.Effects)) error {
 	}
 	return s.SetRegistration(r)
 }
+
+// ChangeAccent changes parts of the heard passage's struck accent.
+func (s *Session) ChangeAccent(change func(*project.Accent)) error {
+	a := s.Heard().Registration.Accent
+	change(&a)
+	return s.SetAccent(a)
+}
+
+// NextAccent goes through none, octave and twelfth, round and round.
+func (s *Session) NextAccent() error {
+	return s.ChangeAccent(func(a *project.Accent) {
+		a.Pitch = project.AccentPitches[(int(a.Pitch)+1)%len(project.AccentPitches)]
+	})
+}
+
+// NextVibrato goes to a division's next vibrato, round and round.
+func (s *Session) NextVibrato(d arrange.Division) error {
+	now := int(s.Heard().Registration.Vibrato[d])
+	return s.SetVibrato(d, project.Vibratos[(now+1)%len(project.Vibratos)])
+}
+
+// ChangeDrive drives the sound further into saturation, or less far.
+func (s *Session) ChangeDrive(by float64) error {
+	return s.SetDrive(hundredths(s.Heard().Registration.Drive + by))
+}
+
+// ChangeRoom raises or lowers the level of the room.
+func (s *Session) ChangeRoom(by float64) error {
+	return s.SetRoom(hundredths(s.Heard().Registration.Room + by))
+}
+
+// hundredths rounds a setting, so that steps up and down meet again.
+func hundredths(v float64) float64 { return math.Round(v*100) / 100 }

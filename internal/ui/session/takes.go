@@ -78,12 +78,7 @@ func (s *Session) Surprise() error {
 			if known(p, offer.Treatment) {
 				continue
 			}
-			change := project.TreatmentChange{Given: true, Treatment: offer.Treatment}
-			if err := s.Do(project.MakeTake{Passage: i, NewName: offer.Name, Change: change}); err != nil {
-				return err
-			}
-			s.Say("New take, " + offer.Says + ".")
-			return nil
+			return s.KeepProposal(offer)
 		}
 	}
 	s.Say("Every proposal for this passage is among its takes already.")
@@ -142,17 +137,7 @@ func (s *Session) CompareTakes() error {
 	if err != nil {
 		return s.fail(err)
 	}
-	from, to := s.Chart().PassageBars(i)
-	s.transport.loop = [2]int{from, to}
-	s.transport.compare = &comparison{
-		other: arrange.Realise(chart, s.options()), names: [2]string{takeTitle(p, p.Take), takeTitle(p, next)},
-	}
-	if err := s.playFrom(s.Chart().BarStart(from)); err != nil {
-		s.transport.compare = nil
-		return err
-	}
-	s.Say("Comparing: " + s.transport.compare.names[0] + ".")
-	return nil
+	return s.compareWith(chart, [2]string{takeTitle(p, p.Take), takeTitle(p, next)}, false)
 }
 
 // heard returns the realisation that plays: of two takes in turn, the one whose

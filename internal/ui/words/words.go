@@ -46,3 +46,9 @@ func ShortPlan(p project.HandPlan) string {
 func Bass(b project.BassStyle) string { return spaced(b.String()) }
 
 func spaced(s string) string { return strings.ReplaceAll(s, "-", " ") }
+
+// Vibrato names a setting of the vibrato; a chorus is the same with dry signal
+// beside it.
+func Vibrato(v project.Vibrato) string {
+	return [...]string{"still", "vibrato light", "vibrato medium", "vibrato deep", "chorus light", "chorus medium", "chorus deep"}[v]
+}

@@ -1,0 +1,49 @@
+package command
+
+import (
+	"organbook/internal/arrange"
+	"organbook/internal/project"
+	"organbook/internal/ui/session"
+	"organbook/internal/ui/words"
+)
+
+// effectCommands set what the instrument does beside its drawbars.
+func effectCommands() []*Command {
+	var list []*Command
+	effects := func(s *session.Session) project.Effects { return s.Heard().Registration.Effects }
+	for _, p := range project.AccentPitches {
+		list = append(list, choose("Accent", "accent."+p.String(), p.String(),
+			func(s *session.Session) error { return s.ChangeAccent(func(a *project.Accent) { a.Pitch = p }) },
+			func(s *session.Session) bool { return effects(s).Accent.Pitch != p }))
+	}
+	struck := func(s *session.Session) bool { return effects(s).Accent.Pitch != project.NoAccent }
+	list = append(list,
+		&Command{ID: "accent.loud", Title: "Accent: loud, or soft", Menu: "Accent", Applies: struck,
+			Do: fallible(func(s *session.Session) error {
+				return s.ChangeAccent(func(a *project.Accent) { a.Loud = !a.Loud })
+			})},
+		&Command{ID: "accent.long", Title: "Accent: long, or short", Menu: "Accent", Applies: struck,
+			Do: fallible(func(s *session.Session) error {
+				return s.ChangeAccent(func(a *project.Accent) { a.Long = !a.Long })
+			})})
+	for _, d := range []arrange.Division{arrange.Upper, arrange.Lower, arrange.Pedal} {
+		for _, v := range project.Vibratos {
+			list = append(list, choose("Vibrato, "+d.String(), "vibrato."+d.String()+"."+v.String(), words.Vibrato(v),
+				func(s *session.Session) error { return s.SetVibrato(d, v) },
+				func(s *session.Session) bool { return effects(s).Vibrato[d] != v }))
+		}
+	}
+	key := func(id, title string, k Stroke, do func(*session.Session) error) *Command {
+		return &Command{ID: "console." + id, Title: title, Menu: "Console", Keys: []Stroke{k}, In: Console, Do: fallible(do)}
+	}
+	return append(list,
+		key("accent", "Struck accent: next", "a", (*session.Session).NextAccent),
+		key("vibrato", "Vibrato of the drawbar's division: next", "v", func(s *session.Session) error {
+			d, _ := session.DrawbarPlace(s.Drawbar())
+			return s.NextVibrato(d)
+		}),
+		key("drivemore", "More drive", ">", func(s *session.Session) error { return s.ChangeDrive(0.05) }),
+		key("driveless", "Less drive", "<", func(s *session.Session) error { return s.ChangeDrive(-0.05) }),
+		key("roommore", "More room", "]", func(s *session.Session) error { return s.ChangeRoom(0.05) }),
+		key("roomless", "Less room", "[", func(s *session.Session) error { return s.ChangeRoom(-0.05) }))
+}

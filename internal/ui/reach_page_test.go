@@ -1,0 +1,101 @@
+package ui
+
+import (
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+
+	"organbook/internal/project"
+	"organbook/internal/reach"
+	"organbook/internal/theory"
+	"organbook/internal/ui/command"
+)
+
+// tooWide is a chart with a pinned block that one hand cannot take.
+func tooWide(t *testing.T) *project.Chart {
+	t.Helper()
+	c := project.New()
+	for _, e := range []project.Edit{
+		project.SetChord{Start: 0, Chord: theory.MustParseChord("C6")},
+		project.SetPlan{Plan: project.SoloOverComp},
+		project.AddNote{Note: project.Note{Duration: project.Whole, Pitch: theory.MustParsePitch("G5")}},
+		project.SetPin{Voices: []theory.Pitch{
+			theory.MustParsePitch("G5"), theory.MustParsePitch("E5"), theory.MustParsePitch("C5"), theory.MustParsePitch("C4"),
+		}},
+	} {
+		next, err := e.Apply(c)
+		if err != nil {
+			t.Fatal(err)
+		}
+		c = next
+	}
+	return c
+}
+
+// TestWalkingFindingsByKey opens the findings, walks to the first one, takes
+// its first way out with Enter and takes that back.
+func TestWalkingFindingsByKey(t *testing.T) {
+	w := open(t, Options{Chart: tooWide(t)}, alwaysDark, fyne.NewSize(1280, 720))
+	w.background = func(do func()) { do() }
+	w.FocusPanel(command.Reach)
+	n := len(w.session.Reach().Findings)
+	if n == 0 || w.session.Finding() != 0 {
+		t.Fatalf("%d findings, the %d. is chosen; want the first", n, w.session.Finding())
+	}
+	row := w.bench.findings.rows[0]
+	if !strings.Contains(row.head(), "unplayable") || len(row.ways) == 0 {
+		t.Fatalf("row %q offers %d ways out", row.head(), len(row.ways))
+	}
+	before := w.session.Chart()
+	press(w, fyne.KeyReturn)
+	if len(w.session.Reach().Findings) >= n {
+		t.Errorf("Enter left %d findings of %d", len(w.session.Reach().Findings), n)
+	}
+	w.run("edit.undo")
+	if !w.session.Chart().Equal(before) {
+		t.Error("one undo did not take the way out back")
+	}
+	w.run("reach.next")
+	row = w.bench.findings.rows[0]
+	row.ways[0].Tapped(nil)
+	if w.session.Chart().Equal(before) {
+		t.Error("the button of a way out did nothing")
+	}
+	w.run("focus.bench")
+	if w.bench.page != command.Bench || w.win.Canvas().Focused() != w.bench {
+		t.Error("the bench did not come back")
+	}
+}
+
+func TestThePlayerIsRemembered(t *testing.T) {
+	w := open(t, Options{}, alwaysDark, fyne.NewSize(1280, 720))
+	p := reach.DefaultProfile()
+	p.Name, p.Hands[0], p.Speed = ownHands, reach.Stretch{Comfortable: 150, Maximal: 190}, 0.8
+	w.prefs.setPlayer(p)
+	if got := w.prefs.player(); got != p {
+		t.Errorf("remembered %+v, want %+v", got, p)
+	}
+	w.prefs.SetString("player", `{"Speed": 40}`)
+	if got := w.prefs.player(); got != reach.DefaultProfile() {
+		t.Errorf("a player nobody is: %+v", got)
+	}
+}
+
+func TestReadingAStretch(t *testing.T) {
+	for _, tc := range []struct {
+		text string
+		want reach.Stretch
+		bad  bool
+	}{
+		{"188–212", reach.Stretch{Comfortable: 188, Maximal: 212}, false},
+		{"150 - 190 mm", reach.Stretch{Comfortable: 150, Maximal: 190}, false},
+		{"150", reach.Stretch{}, true},
+		{"wide–wider", reach.Stretch{}, true},
+	} {
+		got, err := readStretch(tc.text)
+		if (err != nil) != tc.bad || err == nil && got != tc.want {
+			t.Errorf("%q: %v, %v", tc.text, got, err)
+		}
+	}
+}
