@@ -14,7 +14,7 @@ func takeCommands() []*Command {
 	return []*Command{
 		{ID: "take.make", Title: "Make a take of the passage", Menu: "Take", Keys: []Stroke{"Alt+m"}, Do: fallible((*session.Session).MakeTake)},
 		{ID: "take.rename", Title: "Name the take…", Menu: "Take", Do: form(FormTakeName)},
-		{ID: "take.list", Title: "Takes of the passage…", Menu: "Take", Keys: []Stroke{"Alt+g"}, Do: form(FormTakes)},
+		{ID: "take.list", Title: "Takes of the passage…", Menu: "Take", Keys: []Stroke{"Alt+Shift+m"}, Do: form(FormTakes)},
 		{ID: "take.next", Title: "Next take", Menu: "Take", Keys: []Stroke{"Alt+t"}, Applies: has, Do: fallible(func(s *session.Session) error { return s.StepTake(1) })},
 		{ID: "take.previous", Title: "Previous take", Menu: "Take", Keys: []Stroke{"Alt+Shift+t"}, Applies: has, Do: fallible(func(s *session.Session) error { return s.StepTake(-1) })},
 		{ID: "take.compare", Title: "Compare this take with the next by ear, or stop", Menu: "Take", Keys: []Stroke{"Alt+c"}, Applies: has, Do: fallible((*session.Session).CompareTakes)},
