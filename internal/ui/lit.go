@@ -57,3 +57,15 @@ func samePitches(a, b arrange.Block) bool {
 	}
 	return true
 }
+
+func sameKeys(a, b []paint.LitKey) bool {
+	if len(a) != len(b) {
+		return false
+	}
+	for i := range a {
+		if a[i] != b[i] {
+			return false
+		}
+	}
+	return true
+}
