@@ -27,6 +27,7 @@ type consoleView struct {
 	name  *canvas.Text
 
 	registration *button
+	effects      *button
 	foldButton   *button
 	folded       bool
 	rotary       []*button
@@ -74,12 +75,14 @@ func newConsoleView(w *Window) *consoleView {
 	c.title, c.name = text("Console", sizeSmall+1, true, p.Muted), text("", sizeSmall, false, p.Muted)
 	c.registration = w.top.button("", "Registration of the passage: a section of the band", func() { w.showCommands("Registration", c.registration) })
 	c.registration.compact = true
+	c.effects = w.top.button("effects ▾", "Struck accent, vibrato, drive and room of the registration", func() { w.showEffects(c.effects) })
+	c.effects.compact = true
 	c.foldButton = w.top.command("▾", "view.console")
 	c.foldButton.compact = true
 	c.addControls()
 	c.keys, c.stops, c.legend = newPicture(c.paintKeys), newPicture(c.paintStops), newPainted(c.paintLegend)
 	c.ExtendBaseWidget(c)
-	objects := []fyne.CanvasObject{c.plate.root, c.ring, c, c.title, c.name, c.registration, c.foldButton, c.swell}
+	objects := []fyne.CanvasObject{c.plate.root, c.ring, c, c.title, c.name, c.registration, c.foldButton, c.effects, c.swell}
 	for _, b := range append(append([]*button{}, c.rotary...), c.layers...) {
 		objects = append(objects, b)
 	}
@@ -150,7 +153,7 @@ func (c *consoleView) fold(on bool) {
 		label = "▴"
 	}
 	c.foldButton.setLabel(label, false)
-	objects := []fyne.CanvasObject{c.name, c.swell, c.keys.raster, c.stops.raster}
+	objects := []fyne.CanvasObject{c.name, c.effects, c.swell, c.keys.raster, c.stops.raster}
 	for _, b := range append(append([]*button{}, c.rotary...), c.layers...) {
 		objects = append(objects, b)
 	}

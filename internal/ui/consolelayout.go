@@ -21,6 +21,8 @@ func (l *consoleLayout) Layout(_ []fyne.CanvasObject, s fyne.Size) {
 	put(c.registration, pad+62, 5, c.registration.MinSize().Width, 24)
 	fold := c.foldButton.MinSize().Width
 	put(c.foldButton, s.Width-pad-fold, 5, fold, 24)
+	effects := c.effects.MinSize().Width
+	put(c.effects, s.Width-pad-fold-unit-effects, 5, effects, 24)
 	if c.folded {
 		c.plate.fillAll()
 		place(c.legend, s.Width-pad-fold-16-legendWidth, 7, legendWidth, legendRow)

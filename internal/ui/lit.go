@@ -15,7 +15,7 @@ func soundingKeys(r *arrange.Realisation, t project.Ticks) []paint.LitKey {
 			break
 		}
 		if t < n.Start+n.Duration {
-			keys = append(keys, paint.LitKey{Division: n.Division, Key: n.Key, Limb: n.Limb, Finger: n.Finger})
+			keys = append(keys, paint.LitKey{Division: n.Division, Key: n.Key, Limb: n.Limb, Finger: n.Finger, Part: n.Part})
 		}
 	}
 	return keys

@@ -112,3 +112,13 @@ func (w *Window) showCommands(menu string, under fyne.CanvasObject) {
 	}
 	widget.ShowPopUpMenuAtPosition(m, w.win.Canvas(), at)
 }
+
+// effectMenus are the settings of a registration beside drawbars, speaker and
+// swell.
+var effectMenus = []string{"Accent", "Vibrato, upper", "Vibrato, lower", "Vibrato, pedal", "Console"}
+
+// showEffects opens the effects of the heard registration under a button.
+func (w *Window) showEffects(under *button) {
+	at := w.app.Driver().AbsolutePositionForObject(under)
+	w.showContextMenu(effectMenus, at.AddXY(0, -float32(len(effectMenus))*36))
+}

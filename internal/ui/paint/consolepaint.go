@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"organbook/internal/arrange"
+	"organbook/internal/reach"
 )
 
 // keyRadius rounds a key's corners.
@@ -18,6 +19,8 @@ type LitKey struct {
 	Limb     arrange.Limb
 	// Finger is 1 (thumb) to 5, 0 for none.
 	Finger int
+	// Part is the part of a foot that presses a pedal.
+	Part reach.Part
 	// Ghost draws the outline only: the key of the selected block while
 	// something else sounds.
 	Ghost bool
@@ -118,8 +121,11 @@ func paintKeyMarks(c *Canvas, r Rect, sharp bool, k LitKey, th *Theme) {
 	if k.Finger > 0 {
 		lines = []string{itoa(k.Finger), limbLetters[k.Limb]}
 	}
+	if k.Part != reach.NoPart { // "t" or "h" over the foot's letters
+		lines = []string{k.Part.String()[:1], limbLetters[k.Limb]}
+	}
 	size := math.Min(SizeSmall, math.Max(7, r.W*0.78))
-	if front := r.H * (1 - blackDeep/manualDeep); !sharp && len(lines)*int(size*1.08) > int(front-3) {
+	if front := r.H * (1 - blackDeep/manualDeep); !sharp && k.Division != arrange.Pedal && len(lines)*int(size*1.08) > int(front-3) {
 		lines = []string{strings.Join(lines, "")}
 		size = math.Min(size, (r.W-3)/TextWidth(lines[0], SemiBold, 1))
 	}

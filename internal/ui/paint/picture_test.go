@@ -16,10 +16,10 @@ func TestGridPictures(t *testing.T) {
 
 // someLit are keys of all limbs, with and without fingers.
 var someLit = []LitKey{
-	{arrange.Upper, 64, arrange.RightHand, 1, false}, {arrange.Upper, 66, arrange.RightHand, 2, false},
-	{arrange.Upper, 70, arrange.RightHand, 5, false}, {arrange.Lower, 58, arrange.LeftHand, 2, false},
-	{arrange.Lower, 60, arrange.LeftHand, 1, false}, {arrange.Lower, 65, arrange.LeftHand, 0, true},
-	{arrange.Pedal, 38, arrange.LeftFoot, 0, false}, {arrange.Pedal, 44, arrange.RightFoot, 0, false},
+	{arrange.Upper, 64, arrange.RightHand, 1, 0, false}, {arrange.Upper, 66, arrange.RightHand, 2, 0, false},
+	{arrange.Upper, 70, arrange.RightHand, 5, 0, false}, {arrange.Lower, 58, arrange.LeftHand, 2, 0, false},
+	{arrange.Lower, 60, arrange.LeftHand, 1, 0, false}, {arrange.Lower, 65, arrange.LeftHand, 0, 0, true},
+	{arrange.Pedal, 38, arrange.LeftFoot, 0, 0, false}, {arrange.Pedal, 44, arrange.RightFoot, 0, 0, false},
 }
 
 // TestNarrowPictures shows notes that go on in the next system.
