@@ -20,12 +20,6 @@ const (
 	keyFall      = 950   // how far a key goes down
 )
 
-// Two manuals stand above each other like stairs.
-const (
-	manualRise    = 6500  // from the lower manual's naturals to the upper's
-	manualSetBack = 10000 // from front to front
-)
-
 // naturalsBelow counts the naturals of an octave below each pitch class, a
 // sharp counting as its lower neighbour.
 var naturalsBelow = [12]int{0, 0, 1, 1, 2, 3, 3, 4, 4, 5, 5, 6}
