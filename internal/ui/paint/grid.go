@@ -79,6 +79,7 @@ type GridLayout struct {
 	TotalHeight float64
 
 	leadSegments [][]Segment
+	strain       []float64 // of each bar, nil where it is not known
 }
 
 // System is one line of bars.
@@ -191,6 +192,9 @@ func LayoutGrid(r *arrange.Realisation, opts GridOptions) *GridLayout {
 		opts.RowHeight = DefaultRowHeight
 	}
 	l := &GridLayout{Realisation: r, Ruler: r.Chart.Ruler(), Options: opts}
+	if reach := r.Reach(); reach != nil {
+		l.strain = reach.BarStrain()
+	}
 	l.flow()
 	l.rangeRows()
 	l.stack()

@@ -52,6 +52,7 @@ func (p *gridPainter) system(k int) {
 	p.marks(s)
 	p.chords(s)
 	p.lanes(s)
+	p.strain(s)
 	p.cues(s)
 	p.signs(s)
 	p.tuplets(s)
