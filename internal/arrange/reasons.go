@@ -175,8 +175,11 @@ func (w *writer) familyReason(sp *spot, c *candidate, name string) string {
 func (w *writer) borrowedLeadReason(sp *spot, c *candidate, name string) string {
 	lead, words := sp.lead.Name(), w.family(c.service.Family)
 	if !c.service.Leading {
-		return fmt.Sprintf("%s is not in %s but rests here, so it is borrowed onto the home chord in place of %s, giving %s.",
-			lead, words.home, c.instead, name)
+		place := fmt.Sprintf("%s is not in %s", lead, words.home)
+		if hasPC(sp.tones, lead) {
+			place = fmt.Sprintf("%s is %s of %s but not in %s", lead, degreeWord(sp.heard, lead), w.chord(sp.heard), words.home)
+		}
+		return fmt.Sprintf("%s, so it is borrowed onto the home chord in place of %s, giving %s.", place, c.instead, name)
 	}
 	return fmt.Sprintf("%s is not in the diminished chord %s that stands for %s. It is borrowed from %s, %s, and takes the place of %s, giving %s.",
 		lead, words.away, w.chord(sp.heard), words.home, w.lender(sp, c, words.home), c.instead, name)
