@@ -2,7 +2,6 @@ package arrange
 
 import (
 	"math/rand"
-	"slices"
 	"testing"
 
 	"organbook/internal/project"
@@ -69,19 +68,6 @@ func BenchmarkArrangeAny64(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
 		arrangeOnly(c, Options{})
-	}
-}
-
-// BenchmarkEditAny64 is BenchmarkArrangeAny64 after one note was edited.
-func BenchmarkEditAny64(b *testing.B) {
-	c := anyChanges(64)
-	before := arrangeOnly(c, Options{})
-	d := *c
-	d.Melody = slices.Clone(c.Melody)
-	d.Melody[200].Pitch = theory.MustParsePitch("F5")
-	b.ReportAllocs()
-	for b.Loop() {
-		arrangeOnly(&d, Options{Before: before})
 	}
 }
 

@@ -154,13 +154,7 @@ func (s *stage) standing(m *maker) []candidate {
 	if sp.reading != nil {
 		key.goal, key.role, key.otherModeAsked = sp.reading.goal, sp.reading.role, sp.reading.otherModeAsked
 	}
-	known, ok := s.known[key]
-	if !ok {
-		if known, ok = s.recalled[key]; ok {
-			s.known[key] = known
-		}
-	}
-	if ok {
+	if known, ok := s.known[key]; ok {
 		return append(make([]candidate, 0, len(known)+slideLimit), known...)
 	}
 	m.makeStanding()

@@ -263,26 +263,6 @@ func TestRealiseIsPure(t *testing.T) {
 	})
 }
 
-// TestWorkUsedAgainChangesNothing realises random edits with and without the
-// realisation before them.
-func TestWorkUsedAgainChangesNothing(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		c := projecttest.Charts(projecttest.Small).Draw(t, "chart")
-		r := Realise(c, Options{})
-		for range 3 {
-			d, err := projecttest.Edits(c).Draw(t, "edit").Apply(c)
-			if err != nil {
-				continue
-			}
-			again, fresh := Realise(d, Options{Before: r}), Realise(d, Options{})
-			if !reflect.DeepEqual(again.Steps, fresh.Steps) || !reflect.DeepEqual(again.Notes, fresh.Notes) || !reflect.DeepEqual(again.Spans, fresh.Spans) {
-				t.Fatal("work used again gives another realisation")
-			}
-			c, r = d, again
-		}
-	})
-}
-
 func written(t *rapid.T, c *project.Chart) []byte {
 	var b bytes.Buffer
 	if err := project.Write(&b, c); err != nil {

@@ -81,7 +81,6 @@ func PlayerOf(p reach.Profile) *project.Player {
 // everything else.
 func (r *Realisation) finger(o Options) {
 	p := o.profile(r.Chart)
-	o.Before = r // ways out are tried from here; the one before may be let go
 	rr := &ReachReport{Realisation: r, Profile: p, Report: reach.Check(pieceOf(r, p)), options: o, tried: map[string]*reach.Report{}}
 	rule := r.Chart.Ruler()
 	for _, f := range rr.Findings {

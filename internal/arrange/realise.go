@@ -1,7 +1,6 @@
 package arrange
 
 import (
-	"reflect"
 	"slices"
 	"sort"
 
@@ -21,9 +20,6 @@ type Options struct {
 	Profile *reach.Profile
 	// Reach says how strongly the player's reach bears on the choice of blocks.
 	Reach ReachWeight
-	// Before is a realisation of the chart as it was before an edit, or nil. Its
-	// work is used again where it still holds; the result is the same without it.
-	Before *Realisation
 }
 
 // Realise works out a chart. It is deterministic, never writes to the chart,
@@ -82,10 +78,8 @@ type stage struct {
 	tempos []float64
 	// kinds lists the treatments and plans of the passages, each once.
 	kinds []kind
-	// known remembers candidates while the search is built; it becomes remembered
-	// then, so that a finished realisation is only read. recalled is what the
-	// realisation before remembered.
-	known, remembered, recalled map[standingKey][]candidate
+	// known remembers candidates while the search is built, and is dropped then.
+	known map[standingKey][]candidate
 }
 
 // passage is a passage of the chart with the options applied and its stretch
@@ -117,7 +111,6 @@ func newStage(c *project.Chart, o Options) *stage {
 	if len(s.passages) == 0 {
 		s.passages = []passage{o.override(passage{Passage: project.DefaultPassage(), end: s.rule.Length()})}
 	}
-	s.recall(o.Before)
 	s.sortKinds()
 	return s
 }
@@ -126,21 +119,6 @@ func newStage(c *project.Chart, o Options) *stage {
 type kind struct {
 	project.Treatment
 	project.HandPlan
-}
-
-// maxKinds bounds the kinds that are carried over from edit to edit.
-const maxKinds = 64
-
-// recall takes over what the realisation before the edit remembers, unless the
-// instrument or the player changed.
-func (s *stage) recall(before *Realisation) {
-	if before == nil || before.search == nil {
-		return
-	}
-	old := before.search.stage
-	if old.console == s.console && old.weight == s.weight && reflect.DeepEqual(old.profile, s.profile) && len(old.kinds) <= maxKinds {
-		s.recalled, s.kinds = old.remembered, slices.Clone(old.kinds)
-	}
 }
 
 // sortKinds finds the passages that are treated alike.

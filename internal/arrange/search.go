@@ -48,7 +48,7 @@ func newSearch(s *stage) *search {
 		q.cands[i] = s.candidates(&q.spots[i], q.voicingOf(i), q.after(i))
 		q.ahead[i] = q.costsAhead(i)
 	}
-	s.remembered, s.known, s.recalled = s.known, nil, nil
+	s.known = nil
 	q.chosen = q.cheapestPath()
 	return q
 }

@@ -104,9 +104,7 @@ func (s *Session) doThen(e project.Edit, then func()) error {
 
 // chartChanged brings everything that follows from the chart up to date.
 func (s *Session) chartChanged() {
-	o := s.options()
-	o.Before = s.real
-	s.real = arrange.Realise(s.Chart(), o)
+	s.real = arrange.Realise(s.Chart(), s.options())
 	s.transport.compare = nil
 	s.alternatives, s.ways = nil, nil
 	s.message = ""
