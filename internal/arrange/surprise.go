@@ -27,7 +27,8 @@ var leaningNames = map[project.Leaning]string{
 
 // Surprise proposes takes of a passage that lean to one taste each: more
 // borrowed voices, smoother, more contrary motion, brighter dominants. Proposals
-// that change no block are left out. The same chart and seed give the same list;
+// that change no block, or keep the voicing and do not lean as they say, are left
+// out. The same chart and seed give the same list;
 // seed 0 keeps the passage's voicing, others choose one for each proposal.
 func Surprise(c *project.Chart, passage int, o Options, seed int64) []Proposal {
 	if passage < 0 || passage >= len(c.Passages) {
@@ -50,7 +51,8 @@ func Surprise(c *project.Chart, passage int, o Options, seed int64) []Proposal {
 			continue
 		}
 		then := measure(d, passage, o)
-		if changed := now.differs(then); changed > 0 {
+		changed := now.differs(then)
+		if changed > 0 && (t.Voicing != now.voicing || now.leans(then, leaning)) {
 			out = append(out, Proposal{leaningNames[leaning], t, now.says(then, leaning, t.Voicing), changed})
 		}
 	}
@@ -134,6 +136,21 @@ func sameKeys(a, b []theory.Pitch) bool {
 		}
 	}
 	return true
+}
+
+// leans reports whether n leans further than m in the way meant.
+func (m *measured) leans(n measured, leaning project.Leaning) bool {
+	switch leaning {
+	case project.LeanBorrowed:
+		return n.borrowed > m.borrowed
+	case project.LeanSmooth:
+		return n.movement < m.movement
+	case project.LeanContrary:
+		return n.contrary > m.contrary
+	case project.LeanBright:
+		return n.bright > m.bright
+	}
+	return false
 }
 
 // says states the difference that a leaning was meant to make.

@@ -60,3 +60,21 @@ func TestSummary(t *testing.T) {
 		t.Errorf("in octaves: %+v", s)
 	}
 }
+
+// TestSurpriseLeansOrStaysAway holds every proposal of every passage shape to
+// its own figure, a plain line included that leaves no room to lean.
+func TestSurpriseLeansOrStaysAway(t *testing.T) {
+	for _, melody := range []string{"C5@4 C5@4", "C5@1 E5@1 G5@1 E5@1 C5@1 A4@1 G4@1 E4@1", "G5@2 A5@2 G5@4"} {
+		c := sketch(t, "C major", "C6@4 G7@4", melody)
+		now := measure(c, 0, Options{})
+		for _, p := range Surprise(c, 0, Options{}, 0) {
+			d, err := (project.SetTreatment{Passage: 0, Treatment: p.Treatment}).Apply(c)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if !now.leans(measure(d, 0, Options{}), p.Treatment.Leaning) {
+				t.Errorf("%q over %s does not lean", p.Says, melody)
+			}
+		}
+	}
+}

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"errors"
 	"fmt"
 
 	"fyne.io/fyne/v2"
@@ -100,7 +101,7 @@ func (w *Window) surpriseForm() {
 		for _, o := range offers {
 			hear := newEscButton("Hear", func() { w.grid.say(s.HearProposal(o)) }, closing)
 			keep := newEscButton("Keep", func() { s.Stop(); w.grid.say(s.KeepProposal(o)); closing() }, closing)
-			row(fmt.Sprintf("%s (%d blocks)", session.Sentence(fmt.Errorf("%s", o.Says)), o.Changed), hear, keep)
+			row(fmt.Sprintf("%s (%s)", session.Sentence(errors.New(o.Says)), counted(o.Changed, "block")), hear, keep)
 		}
 	}, func(closing, again func()) []*escButton {
 		return []*escButton{
