@@ -126,7 +126,11 @@ func checkNotes(t *rapid.T, l *GridLayout) {
 		if last.W <= 4 {
 			continue
 		}
-		if h := l.Hit(last.Right()-0.5, last.CentreY()); h.Kind != HitNoteEnd || h.Index != i {
+		h = l.Hit(last.Right()-0.5, last.CentreY())
+		if h.Kind == HitNote && h.Index == i+1 && l.NoteSegments(i + 1)[0].W <= 4 {
+			continue // a splinter at the edge of the system is drawn over the end
+		}
+		if h.Kind != HitNoteEnd || h.Index != i {
 			t.Fatalf("the end of note %d at %+v is hit as %+v", i, last, h)
 		}
 	}
