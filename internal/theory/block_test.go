@@ -240,12 +240,18 @@ func TestNameBlock(t *testing.T) {
 		{"A4 F4 D4 B3", "G", "G9"},
 		{"E5 B4 Ab4 F4", "G", "G13b9"},
 		{"B4 A4 G4 E4", "C", "Cmaj13"},
+		{"A4 F4 C#4 B3", "D", "Dm(maj13)"},
 		{"A4 G4 E4 C4", "C", "C6"},
 		{"D5 A4 G4 E4", "C", "C6/9"},
 		{"D5 C5 A4 F4", "G", "G9sus4"},
+		{"D5 Bb4 A4 E4", "E", "E7sus4b5"},
+		{"F#5 D5 Bb4 A4", "E", "E9sus4b5"},
 		{"B4 Ab4 F4 D4", "B", "Bdim7"},
 		{"C5 Bb4 Gb4 E4", "C", "C7#11"},
 		{"Eb5 Bb4 G4 E4", "C", "C7#9"},
+		{"G4 F4 D4 B3", "Ab", "Abdim7addmaj7"},
+		{"G4 D4 B3 Ab3", "Ab", "Abdim(maj7)"},
+		{"F4 Eb4 C4 A3", "A", "Adimaddb13"},
 	} {
 		if got := NameBlock(block(t, c.voices), MustParseName(c.root)); got != c.want {
 			t.Errorf("%s over %s: %s, want %s", c.voices, c.root, got, c.want)

@@ -33,6 +33,12 @@ func chordSuffix(s soundingSet) string {
 		return "dim7" + additions(s, 0, 3, 6, 9)
 	case minor && s[6] && s[10] && !s[7]:
 		return "m7b5" + additions(s, 0, 3, 6, 10)
+	case minor && s[6] && s[9] && s[11] && !s[7] && !s[10]:
+		return "dim7addmaj7" + additions(s, 0, 3, 6, 9, 11)
+	case minor && s[6] && s[11] && !s[7] && !s[10]:
+		return "dim(maj7)" + additions(s, 0, 3, 6, 11)
+	case minor && s[6] && !s[7] && !s[10]:
+		return "dim" + additions(s, 0, 3, 6)
 	case s[10]:
 		return seventhSuffix(s, minor)
 	case s[11]:
@@ -53,7 +59,11 @@ func seventhSuffix(s soundingSet, minor bool) string {
 		top = "9"
 	}
 	if !s[4] && s[5] {
-		return top + "sus4" + tensions(s, 0, 5, 7, 10, 9, nineUnder(top))
+		fourth := "sus4"
+		if s[6] && !s[7] { // the fourth is there, so the tritone is the fifth
+			fourth, s[6] = "sus4b5", false
+		}
+		return top + fourth + tensions(s, 0, 5, 7, 10, 9, nineUnder(top))
 	}
 	return top + tensions(s, 0, 4, 7, 10, 9, nineUnder(top))
 }
@@ -80,6 +90,9 @@ func minorSeventhSuffix(s soundingSet) string {
 }
 
 func majorSeventhSuffix(s soundingSet, minor bool) string {
+	if minor && s[9] {
+		return "m(maj13)" + additions(s, 0, 3, 7, 11, 9, 2)
+	}
 	if minor {
 		return "m(maj7)" + additions(s, 0, 3, 7, 11)
 	}

@@ -85,6 +85,8 @@ func (p *chordParser) stack() int {
 		return 7
 	case p.number == 0 && (p.triangle || p.major && p.triad != noTriad):
 		return 7
+	case p.number == 0 && p.sus.has(4, 0) && p.altered.has(9, -1) && !(p.adds | p.altered).any(6):
+		return 7 // Csusb9 is a dominant
 	}
 	return 0
 }

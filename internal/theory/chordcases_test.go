@@ -70,7 +70,7 @@ var chordCases = []chordCase{
 	{"C9", "C E G Bb D", "C9|C7(9)|C7add9|Cdom9|C9th|C7/9|C7 9"},
 	{"Cmaj9", "C E G B D", "Cmaj9|CM9|Cma9|CΔ9|C△9|C^9|Cmaj7(9)|Cmaj7add9|Cmaj7/9|Cj9"},
 	{"Cm9", "C Eb G Bb D", "Cm9|C-9|Cmin9|Cmi9|Cm7(9)|Cm7add9"},
-	{"Cm(maj9)", "C Eb G B D", "Cm(maj9)|CmM9|CmMaj9|C-Δ9|Cmin(maj9)|Cm(maj7)add9"},
+	{"Cm(maj9)", "C Eb G B D", "Cm(maj9)|CmM9|CmMaj9|C-Δ9|Cmin(maj9)|Cm(maj7)add9|Cm9(maj7)|Cm9maj7|C-9(Δ7)|Cm9(M7)"},
 	{"Cm9b5", "C Eb Gb Bb D", "Cm9b5|Cø9|Cm9(b5)|C-9b5|Ch9"},
 	{"C11", "C E G Bb D F", "C11|C9(11)|Cdom11|C7(9,11)"},
 	{"Cmaj11", "C E G B D F", "Cmaj11|CM11|CΔ11"},

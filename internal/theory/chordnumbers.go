@@ -2,9 +2,14 @@ package theory
 
 import "strings"
 
-// digits reads the digits of a degree: two when they make 10 to 13 or 69.
+// digits reads a degree: its digits, two when they make 10 to 13 or 69, or its
+// word.
 func (p *chordParser) digits() (n int) {
 	s := p.rest()
+	if number, size := scanNumberWord(s); size > 0 {
+		p.pos += size
+		return number
+	}
 	if len(s) >= 2 && (s[:2] == "69" || s[0] == '1' && s[1] >= '0' && s[1] <= '3') {
 		p.pos += 2
 		return int(s[0]-'0')*10 + int(s[1]-'0')
@@ -28,7 +33,7 @@ func (p *chordParser) plainNumber() error {
 		p.pos += size
 		return p.alter(at, n, alter)
 	}
-	known := p.number == 0 && p.firstNumber(n) || p.number != 0 && p.laterNumber(n)
+	known := p.number == 0 && p.firstNumber(n) || p.number != 0 && (p.laterNumber(n) || p.majorSeventhLater(at, n))
 	if !known {
 		return p.fail(at, "a number that no chord has here")
 	}
@@ -46,6 +51,9 @@ func (p *chordParser) firstNumber(n int) bool {
 		p.triad = powerTriad
 	case n == 4 && p.fresh:
 		p.sus |= degreeBit(4, 0)
+	case n == 2 && p.fresh && startsSuspension(p.rest()): // C2sus
+		p.sus |= degreeBit(2, 0)
+		p.suspended = true
 	case n == 2 || n == 4:
 		p.adds |= degreeBit(n, 0)
 	case n == 69:
@@ -69,12 +77,22 @@ func (p *chordParser) laterNumber(n int) bool {
 		p.adds |= degreeBit(6, 0)
 	case n == 4 && p.sus == 0 && !p.isMinor():
 		p.sus |= degreeBit(4, 0)
+	case n == 6 && p.number == 9 && p.in[p.pos-2] == '/' && p.triad == noTriad && !p.major:
+		p.number = 6 // C9/6 is C6/9 the other way round
+		p.adds |= degreeBit(9, 0)
 	case n == 6 && p.number >= 7, n == 4, n == 9, n == 11, n == 13:
 		p.adds |= degreeBit(n, 0)
 	default:
 		return false
 	}
 	return true
+}
+
+// majorSeventhLater recognises the seventh of a major word behind a number that
+// is stacked higher, as in Cm9(maj7): the word has said all already.
+func (p *chordParser) majorSeventhLater(at, n int) bool {
+	before := p.in[at-1]
+	return n == 7 && p.major && p.number > 7 && before != '(' && before != ' ' && (before < '0' || before > '9')
 }
 
 // ordinal skips the ending of 7th or 3rd.
@@ -110,6 +128,9 @@ func scanSigns(s string) (alter, n int) {
 	if alter, n = scanPlusMinus(s); n > 0 || strings.HasPrefix(s, "x") {
 		return alter, n
 	}
+	if alter, n = scanAlterWord(s); n > 0 {
+		return alter, n
+	}
 	return scanAlteration(s)
 }
 
@@ -133,7 +154,7 @@ func (p *chordParser) signed() (done bool, err error) {
 	if n == 0 {
 		return false, nil
 	}
-	digit := startsWithDigit(p.rest()[n:])
+	digit := startsWithNumber(p.rest()[n:])
 	quality := p.fresh && len(p.opens) == 0 && !strings.HasPrefix(p.rest()[n:], "5")
 	if _, sign := scanPlusMinus(p.rest()); sign > 0 && (!digit || quality) {
 		return true, p.plusOrMinus(alter > 0, sign)
@@ -153,14 +174,39 @@ func (p *chordParser) plusOrMinus(plus bool, size int) error {
 		p.triad = augmentedTriad
 	case plus:
 		p.altered |= degreeBit(5, 1)
+	case p.fresh && isHyphen(p.rest()[size:]):
+		// the hyphen of C-major and C-minor
+		p.pos += size
+		return nil
 	case p.fresh:
 		p.triad = minorTriad
+	case p.triad == minorTriad && startsMajor(p.rest()[size:]):
+		// the hyphen of minor-major
 	default:
 		return p.fail(p.pos, "a minus sign without a degree after it")
 	}
 	p.pos += size
 	p.fresh = false
 	return nil
+}
+
+// isHyphen reports whether a minus before the rest only joins the root to its
+// mode: before "minor", and before "major" where that is all. C-maj7 is minor with
+// a major seventh.
+func isHyphen(s string) bool {
+	return len(s) >= 5 && strings.EqualFold(s[:5], "minor") || strings.EqualFold(strings.TrimRight(s, " "), "major")
+}
+
+// startsSuspension reports whether "sus" follows.
+func startsSuspension(s string) bool {
+	meaning, n := scanWord(s)
+	return n > 0 && meaning == wordSus
+}
+
+// startsMajor reports whether a word for major follows.
+func startsMajor(s string) bool {
+	meaning, n := scanWord(s)
+	return n > 1 && meaning == wordMajor
 }
 
 // alter notes an altered degree whose number stands at a position.
@@ -176,8 +222,12 @@ func (p *chordParser) alter(at, number, alter int) error {
 }
 
 // symbolDegree returns the degree that an accidental and a number name. One
-// sharp before a seventh makes it major.
+// sharp before a seventh makes it major, and a lowered tenth over a major third is
+// the raised ninth.
 func symbolDegree(number, alter int) degreeSet {
+	if number == 10 && alter == -1 {
+		return degreeBit(9, 1)
+	}
 	if number == 7 && alter > 0 {
 		alter--
 	}

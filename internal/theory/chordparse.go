@@ -19,7 +19,7 @@ func ParseChord(s string) (Chord, error) {
 	if isNoChord(s) {
 		return NoChord(), nil
 	}
-	p := chordParser{in: s}
+	p := chordParser{in: plainText(s), written: s}
 	return p.parse()
 }
 
@@ -40,7 +40,7 @@ func isNoChord(s string) bool {
 		return false
 	}
 	switch strings.ToLower(strings.ReplaceAll(s, ".", "")) {
-	case "nc", "n c", "no chord", "nochord":
+	case "nc", "n c", "n/c", "no chord", "nochord":
 		return true
 	}
 	return false
@@ -62,7 +62,9 @@ const (
 // chordParser reads a symbol from left to right into the parts below, which
 // build turns into degrees. Positions count bytes.
 type chordParser struct {
-	in    string
+	// in is the text with plain signs for those of print, written the text itself.
+	in, written string
+
 	pos   int
 	opens []int // positions of the brackets still open
 
@@ -75,6 +77,7 @@ type chordParser struct {
 	sus        degreeSet
 	alt        bool
 	slashed    bool // a slash has separated parts, as in C/9
+	suspended  bool // the degree of the suspension stood before its word, as in C2sus
 
 	altered, adds, omits degreeSet
 }
@@ -97,10 +100,13 @@ func (p *chordParser) parse() (Chord, error) {
 }
 
 func (p *chordParser) fail(at int, reason string, args ...any) error {
-	return &ChordError{
-		Input: p.in, Reason: fmt.Sprintf(reason, args...),
-		At: utf8.RuneCountInString(p.in[:at]), Rest: p.in[at:],
+	n := utf8.RuneCountInString(p.in[:at])
+	rest := p.written
+	for range n {
+		_, size := utf8.DecodeRuneInString(rest)
+		rest = rest[size:]
 	}
+	return &ChordError{Input: p.written, Reason: fmt.Sprintf(reason, args...), At: n, Rest: rest}
 }
 
 // separators skips what only groups: blanks, commas, opening brackets, and the
@@ -113,7 +119,7 @@ func (p *chordParser) separators() {
 			if p.fresh || !p.root.valid {
 				return
 			}
-		case '(', '[':
+		case '(', '[', '{':
 			p.opens = append(p.opens, p.pos)
 		default:
 			return
@@ -157,6 +163,9 @@ func scanChordNote(s string) (Name, int) {
 		return Name{}, 0
 	}
 	alter, n := scanAlteration(s[1:])
+	if n == 0 {
+		alter, n = scanAlterWord(s[1:])
+	}
 	return NewName(Letter(letter), alter), 1 + n
 }
 
@@ -178,14 +187,17 @@ next:
 // part reads one part of the quality.
 func (p *chordParser) part() error {
 	switch c := p.in[p.pos]; {
-	case c == ')' || c == ']':
+	case c == ')' || c == ']' || c == '}':
 		return p.closeBracket()
 	case c == '/':
-		return p.slash()
-	case c >= '0' && c <= '9':
+		return p.slash(1)
+	case startsWithNumber(p.rest()):
 		return p.plainNumber()
 	case p.bass.valid:
 		return p.fail(p.pos, "something after the bass")
+	}
+	if n := scanBassWord(p.rest()); n > 0 {
+		return p.slash(n)
 	}
 	if done, err := p.signed(); done {
 		return err
@@ -204,32 +216,49 @@ func (p *chordParser) closeBracket() error {
 }
 
 // slash reads a bass, or skips a slash that only separates, as in C6/9,
-// C7b9/13 and Cm/maj7.
-func (p *chordParser) slash() error {
-	p.pos++
+// C7b9/13 and Cm/maj7. size is what the slash, or the word for it, takes.
+func (p *chordParser) slash(size int) error {
+	at := p.pos
+	p.pos += size
 	for p.pos < len(p.in) && p.in[p.pos] == ' ' {
 		p.pos++
 	}
 	if p.bass.valid {
-		return p.fail(p.pos-1, "a second bass")
+		return p.fail(at, "a second bass")
 	}
 	name, n := scanChordNote(p.rest())
-	alter, m := scanAlteration(p.rest())
+	alter, m := scanSigns(p.rest())
 	switch after := p.rest()[n:]; {
 	case p.rest() == "":
 		return p.fail(p.pos, "a bass from A to G is missing")
-	case alter != 0 && startsWithDigit(p.rest()[m:]), startsWithDigit(p.rest()), p.startsAddition():
+	case alter != 0 && startsWithDigit(p.rest()[m:]), startsWithNumber(p.rest()), p.startsAddition():
 		p.slashed = true
 		return nil
 	case n == 0:
 		return p.fail(p.pos, "a bass is a note from A to G")
 	case !name.valid:
 		return p.fail(p.pos, "a bass with more than %d accidentals", MaxAlter)
-	case strings.Trim(after, " )]/") != "":
+	case hasBassAfter(after):
+		after = strings.TrimLeft(after, " ")[len("bass"):]
+		n = len(p.rest()) - len(after)
+	}
+	if strings.Trim(p.rest()[n:], " )]}/") != "" {
 		return p.fail(p.pos+n, "something after the bass")
 	}
 	p.bass, p.pos = name, p.pos+n
 	return nil
+}
+
+// hasBassAfter reports whether a bass note is called that, as in C/E bass.
+func hasBassAfter(s string) bool {
+	s = strings.TrimLeft(s, " ")
+	return len(s) >= 4 && strings.EqualFold(s[:4], "bass")
+}
+
+// startsWithNumber reports whether a degree follows, in digits or spelled out.
+func startsWithNumber(s string) bool {
+	_, n := scanNumberWord(s)
+	return n > 0 || startsWithDigit(s)
 }
 
 func startsWithDigit(s string) bool { return s != "" && s[0] >= '0' && s[0] <= '9' }

@@ -135,11 +135,28 @@ func (p *chordParser) word() error {
 		return p.omission()
 	case wordMajor, wordTriangle:
 		return p.majorWord(at, meaning == wordTriangle)
-	case wordAugmented:
+	case wordAugmented, wordDiminished:
 		if !fresh && p.number != 0 {
-			p.altered |= degreeBit(5, 1)
-			return nil
+			return p.alteringWord(at, meaning)
 		}
+	}
+	return p.setTriad(at, meaning)
+}
+
+// alteringWord reads "aug" or "dim" behind a number: before a degree it raises or
+// lowers that one, as in C7aug9, and alone "aug" raises the fifth.
+func (p *chordParser) alteringWord(at int, meaning chordWord) error {
+	alter := 1
+	if meaning == wordDiminished {
+		alter = -1
+	}
+	p.separators()
+	switch degree := p.pos; {
+	case startsWithNumber(p.rest()):
+		return p.alter(degree, p.digits(), alter)
+	case meaning == wordAugmented:
+		p.altered |= degreeBit(5, 1)
+		return nil
 	}
 	return p.setTriad(at, meaning)
 }
@@ -166,6 +183,10 @@ func (p *chordParser) setTriad(at int, meaning chordWord) error {
 // majorWord notes that the seventh is major. It may follow the number, as in
 // C7M.
 func (p *chordParser) majorWord(at int, triangle bool) error {
+	if p.triad == diminishedTriad && p.number == 7 && !p.major {
+		p.separators() // Cdim7(maj7) has both sevenths
+		return p.addDegree(7, 0)
+	}
 	if p.major || p.triad == dominantWord || p.triad == halfDiminishedTriad || p.triad == powerTriad {
 		return p.fail(at, "a second quality")
 	}
@@ -183,7 +204,7 @@ func (p *chordParser) suspension(at int) error {
 		sus |= degreeBit(int(p.rest()[0]-'0'), 0)
 		p.pos++
 	}
-	if sus == 0 {
+	if sus == 0 && !p.suspended {
 		sus = degreeBit(4, 0)
 	}
 	p.sus |= sus
@@ -227,7 +248,7 @@ func (p *chordParser) addDegree(number, alter int) error {
 // omission reads the degree after "no" or "omit".
 func (p *chordParser) omission() error {
 	p.separators()
-	if strings.HasPrefix(p.rest(), "root") {
+	if len(p.rest()) >= 4 && strings.EqualFold(p.rest()[:4], "root") {
 		p.pos += len("root")
 		p.omits |= degreeMask(1)
 		return nil

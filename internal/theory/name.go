@@ -111,8 +111,14 @@ func (n Name) Pretty() string { return Pretty(n.String()) }
 // place or an opening bracket in s by ♭ and ♯. It is meant for names, pitches
 // and printed chord symbols, not for prose.
 func Pretty(s string) string {
-	return strings.NewReplacer("#", "♯", "b", "♭").Replace(s)
+	if !strings.ContainsAny(s, "#b") {
+		return s
+	}
+	return prettySigns.Replace(s)
 }
+
+// prettySigns is made once: making it takes longer than using it.
+var prettySigns = strings.NewReplacer("#", "♯", "b", "♭")
 
 // ParseName reads a note name: a letter of either case followed by any of
 // # b ♯ ♭ x 𝄪 𝄫 ♮, up to MaxAlter semitones. The whole text must be used.

@@ -3,6 +3,8 @@ package theory
 import (
 	"slices"
 	"strings"
+
+	"organbook/internal/phrase"
 )
 
 // Service is a family that serves a chord: blocks of the family may be played
@@ -16,26 +18,62 @@ type Service struct {
 	// sounds as over the chord's root: a chord symbol in ASCII.
 	Sound string
 	// Reason says in a sentence why the family serves.
-	Reason string
+	Reason phrase.Phrase
+	// open reports that the symbol does not decide how the family is spelled:
+	// the minor sixth over a dominant's raised root is F#m6 as well as Gbm6.
+	open bool
+}
+
+// Setting is what is known of a chord besides its symbol. The zero value is
+// nothing.
+type Setting struct {
+	// Target is the chord it moves to; not valid where that is unknown. When the
+	// chord does not resolve into it (see Resolves) it counts as unknown.
+	Target Chord
+	// AtRest reports a tonic, or a dominant that stays where it is. A target
+	// overrules it.
+	AtRest bool
+	// Key spells the families whose spelling the symbol leaves open; without one
+	// the fewer accidentals win.
+	Key Key
 }
 
 // Serve returns the families that serve a chord of which only the symbol is
 // known, in order of preference. It is empty for N.C.
-func Serve(c Chord) []Service { return serve(c, Chord{}, unknown) }
+func Serve(c Chord) []Service { return ServeIn(c, Setting{}) }
 
 // ServeAtRest is Serve for a chord known to be a tonic, or a dominant that
 // stays where it is.
-func ServeAtRest(c Chord) []Service { return serve(c, Chord{}, atRest) }
+func ServeAtRest(c Chord) []Service { return ServeIn(c, Setting{AtRest: true}) }
 
 // ServeToward returns the families that serve a chord that moves to target, in
-// order of preference. When the chord does not resolve into target (see
-// Resolves) the answer is that of Serve.
-func ServeToward(c, target Chord) []Service {
-	where := resolution(c, target)
-	if where == unknown {
-		return Serve(c)
+// order of preference.
+func ServeToward(c, target Chord) []Service { return ServeIn(c, Setting{Target: target}) }
+
+// ServeIn returns the families that serve a chord in its setting, in order of
+// preference.
+func ServeIn(c Chord, s Setting) []Service {
+	where := resolution(c, s.Target)
+	switch {
+	case where != unknown:
+	case s.AtRest && !s.Target.IsValid():
+		where, s.Target = atRest, Chord{}
+	default:
+		s.Target = Chord{}
 	}
-	return serve(c, target, where)
+	return serve(c, s, where)
+}
+
+// Spelled returns the service with its family on lead as it is written, where
+// lead sounds the family's tonic and the symbol leaves the spelling open. Other
+// leads decide nothing: over F7 both Eb and A are notes of the symbol, and one of
+// them is foreign to F#m6 as the other is to Gbm6. The sentence keeps its
+// spelling.
+func (s Service) Spelled(lead Name) Service {
+	if s.open && lead.PC() == s.Family.tonic.PC() {
+		s.Family.tonic = nearName(lead)
+	}
+	return s
 }
 
 // Resolves reports whether c works as a dominant of target: a dominant,
@@ -80,21 +118,21 @@ func resolution(c, target Chord) place {
 	return unknown
 }
 
-func serve(c, target Chord, where place) []Service {
+func serve(c Chord, in Setting, where place) []Service {
 	out := make([]Service, 0, 5)
 	q := c.Quality()
-	chord, to, root := c.WithoutBass().String(), target.WithoutBass().String(), c.root.String()
+	chord, to, root := c.WithoutBass().String(), in.Target.WithoutBass().String(), c.root.String()
 	for i := range serveRows {
 		row := &serveRows[i]
 		if row.where&where == 0 || !slices.Contains(row.on, q) || !row.fits(c) {
 			continue
 		}
-		s := Service{Family: row.family(c, target), Leading: row.leading}
+		s := Service{Family: row.family(c, in), Leading: row.leading, open: row.open()}
 		if offered(out, s.Family) {
 			continue
 		}
 		s.Sound = soundOver(c, s.block()).String()
-		s.Reason = row.reason(chord, to, root, s)
+		s.Reason = serveForms[i].reason(chord, to, root, s)
 		out = append(out, s)
 	}
 	rank(c, out)
@@ -106,19 +144,50 @@ func (r *serveRow) fits(c Chord) bool {
 	return c.tones&r.with == r.with
 }
 
+// open reports whether the row leaves the spelling of its family open.
+func (r *serveRow) open() bool { return r.at == raisedUnison && !r.toTarget }
+
 // family returns the row's family over the chord.
-func (r *serveRow) family(c, target Chord) Family {
+func (r *serveRow) family(c Chord, in Setting) Family {
 	if r.toTarget {
-		return FamilyOf(target)
+		return FamilyOf(in.Target)
 	}
-	if r.at == raisedUnison {
-		return NewFamily(simplerTonic(c.root.Transpose(MinorSecond), r.sixth), r.sixth)
+	if r.open() {
+		tonic := c.root.Transpose(MinorSecond)
+		if in.Key.IsValid() {
+			return NewFamily(plainName(in.Key.Spell(tonic.PC())), r.sixth)
+		}
+		return NewFamily(simplerTonic(tonic, r.sixth), r.sixth)
 	}
-	tonic := c.root.Transpose(r.at)
-	if tonic.alter < -1 || tonic.alter > 1 {
-		tonic = enharmonic(tonic)
+	return NewFamily(nearName(c.root.Transpose(r.at)), r.sixth)
+}
+
+// plainName respells a name with more than one accidental, and a white key
+// written as a black one: nobody reads Cbm6 for Bm6.
+func plainName(n Name) Name {
+	n = nearName(n)
+	if natural, ok := naturalName(n.PC()); ok {
+		return natural
 	}
-	return NewFamily(tonic, r.sixth)
+	return n
+}
+
+// naturalName returns the letter of a white key.
+func naturalName(pc int) (Name, bool) {
+	for letter, semitones := range letterSemitones {
+		if semitones == pc {
+			return NewName(Letter(letter), 0), true
+		}
+	}
+	return Name{}, false
+}
+
+// nearName respells a name with more than one accidental.
+func nearName(n Name) Name {
+	if n.alter < -1 || n.alter > 1 {
+		return enharmonic(n)
+	}
+	return n
 }
 
 // offered reports whether a family is in the list, in this or another spelling.
@@ -144,8 +213,9 @@ func enharmonic(n Name) Name {
 	return NameFromFifths(f)
 }
 
-// simplerTonic respells a tonic when that saves accidentals in its signature:
-// the flat ninth of B flat is B, and that of D stays E flat.
+// simplerTonic respells a tonic whose signature would have more than seven
+// accidentals: the flat ninth of B flat is B, and those of D and G stay E flat
+// and A flat.
 func simplerTonic(n Name, sixth Sixth) Name {
 	signature := func(n Name) int {
 		if sixth == MinorSixthFamily {
@@ -154,6 +224,9 @@ func simplerTonic(n Name, sixth Sixth) Name {
 		return n.Fifths()
 	}
 	best := n
+	if abs(signature(n)) <= 7 {
+		return n
+	}
 	for _, other := range [...]Name{NameFromFifths(n.Fifths() - 12), NameFromFifths(n.Fifths() + 12)} {
 		if abs(signature(other)) < abs(signature(best)) {
 			best = other
@@ -181,34 +254,56 @@ func pcsOf(names [4]Name) (set PCSet) {
 	return set
 }
 
-// reason fills in the row's sentence. chord and target are the symbols without
-// their basses.
-func (r *serveRow) reason(chord, target, root string, s Service) string {
-	var b strings.Builder
-	b.Grow(len(r.why) + 32)
-	for text := r.why; ; {
-		plain, rest, found := strings.Cut(text, "{")
-		b.WriteString(plain)
-		if !found {
-			return b.String()
-		}
-		word, after, _ := strings.Cut(rest, "}")
-		text = after
-		switch word {
-		case "chord":
-			b.WriteString(chord)
-		case "target":
-			b.WriteString(target)
-		case "root":
-			b.WriteString(root)
-		case "home":
-			b.WriteString(s.Family.HomeChord().String())
-		case "away":
-			b.WriteString(s.Family.AwayChord().String())
-		case "sound":
-			b.WriteString(s.Sound)
+// serveForm is a row's sentence as a phrase has it: the words in braces are its
+// operands, in order.
+type serveForm struct {
+	text     string
+	operands []string
+}
+
+// serveForms are the sentences of serveRows.
+var serveForms = formsOf(serveRows)
+
+func formsOf(rows []serveRow) []serveForm {
+	out := make([]serveForm, len(rows))
+	for i := range rows {
+		f := &out[i]
+		for rest := rows[i].why; ; {
+			plain, after, found := strings.Cut(rest, "{")
+			f.text += plain
+			if !found {
+				break
+			}
+			word, next, _ := strings.Cut(after, "}")
+			f.text += "%s"
+			f.operands = append(f.operands, word)
+			rest = next
 		}
 	}
+	return out
+}
+
+// reason fills in the sentence. chord and target are the symbols without their
+// basses.
+func (f *serveForm) reason(chord, target, root string, s Service) phrase.Phrase {
+	operands := make([]any, len(f.operands))
+	for i, word := range f.operands {
+		switch word {
+		case "chord":
+			operands[i] = chord
+		case "target":
+			operands[i] = target
+		case "root":
+			operands[i] = root
+		case "home":
+			operands[i] = s.Family.HomeChord()
+		case "away":
+			operands[i] = s.Family.AwayChord()
+		case "sound":
+			operands[i] = s.Sound
+		}
+	}
+	return phrase.Of(f.text, operands...)
 }
 
 // clashWeight makes one clash outweigh one colour tone supplied.

@@ -1,0 +1,115 @@
+// Package phrase holds what the program says about music as a form and what
+// fills it, so that one place says it in English, which files and the command
+// line keep, and another in the language of a window.
+//
+// A phrase is made where the fact is known, by Of; nothing is put together
+// until somebody reads it. A translation knows the form alone ("%s with %s on
+// top"), may turn its operands round (%[2]s), and never sees a finished
+// sentence. Operands that are words themselves are phrases and are translated in
+// turn; note names, chord symbols and other strings stay as they are.
+package phrase
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// Phrase is a sentence or a part of one. The zero value says nothing. Phrases
+// made by different calls differ under ==, whatever they say.
+type Phrase struct {
+	said *said
+}
+
+// said keeps the operands of most forms beside the form: arranging makes a few
+// phrases for every note, and this is one allocation each.
+type said struct {
+	form     string
+	operands []any
+	few      [4]any
+	verbatim bool // the form is a name and has no translation
+}
+
+// Of makes a phrase of a form with the verbs of package fmt, one for each
+// operand; without operands the form is taken as it stands. Decimals are made by
+// Decimal, since languages write them differently.
+func Of(form string, operands ...any) Phrase {
+	s := &said{form: form}
+	if len(operands) <= len(s.few) {
+		s.operands = s.few[:copy(s.few[:], operands)]
+	} else {
+		s.operands = slices.Clone(operands)
+	}
+	return Phrase{s}
+}
+
+// Verbatim makes a phrase that is the same in every language, such as the name of
+// a chord that stands in many phrases.
+func Verbatim(name string) Phrase { return Phrase{&said{form: name, verbatim: true}} }
+
+// IsZero reports whether the phrase is the zero value.
+func (p Phrase) IsZero() bool { return p.said == nil }
+
+// String is the phrase in English.
+func (p Phrase) String() string {
+	switch {
+	case p.said == nil:
+		return ""
+	case len(p.said.operands) == 0:
+		return p.said.form
+	}
+	return fmt.Sprintf(p.said.form, p.said.operands...)
+}
+
+// In is the phrase in another language: say returns the translation of a form,
+// which has the same verbs for the same operands, or the form itself.
+func (p Phrase) In(say func(form string) string) string {
+	switch {
+	case p.said == nil:
+		return ""
+	case p.said.verbatim:
+		return p.said.form
+	case len(p.said.operands) == 0:
+		return say(p.said.form)
+	}
+	operands := make([]any, len(p.said.operands))
+	for i, o := range p.said.operands {
+		switch o := o.(type) {
+		case Phrase:
+			operands[i] = o.In(say)
+		case decimal:
+			operands[i] = strings.Replace(o.String(), DecimalSign, say(DecimalSign), 1)
+		default:
+			operands[i] = o
+		}
+	}
+	return fmt.Sprintf(say(p.said.form), operands...)
+}
+
+// Forms calls with the form of the phrase and those of its operands.
+func (p Phrase) Forms(with func(form string)) {
+	if p.said == nil || p.said.verbatim {
+		return
+	}
+	with(p.said.form)
+	for _, o := range p.said.operands {
+		if o, ok := o.(Phrase); ok {
+			o.Forms(with)
+		}
+	}
+}
+
+// DecimalSign stands between a number's whole and its parts in English, and is
+// the form under which a language has its own.
+const DecimalSign = "."
+
+type decimal struct {
+	value  float64
+	places int
+}
+
+// String writes the number in English.
+func (d decimal) String() string { return fmt.Sprintf("%.*f", d.places, d.value) }
+
+// Decimal is an operand for %s: a number with so many decimal places.
+func Decimal(value float64, places int) fmt.Stringer { return decimal{value, places} }
