@@ -40,6 +40,8 @@ func TestBarEdits(t *testing.T) {
 			"C5@0+1 D5@1+1 E5@2+3 F#5@7+2", "C6@0 Dm7@3 G7@5 C6@7", "shout@0 two-hand-block@4"},
 		{"a longer bar", project.SetBar{Index: 0, Bar: five}, 8,
 			"C5@0+1 D5@1+1 E5@2+5 F#5@9+2", "C6@0 Dm7@5 G7@7 C6@9", "shout@0 two-hand-block@4"},
+		{"a pick-up", project.SetPickup{Length: project.Quarter}, 9,
+			"C5@1+1 D5@2+1 E5@3+4 F#5@9+2", "C6@1 Dm7@5 G7@7 C6@9", "shout@0 two-hand-block@5"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			d := mustApply(t, tune(), tt.edit)
@@ -144,6 +146,30 @@ func TestBarEditsRefused(t *testing.T) {
 	} {
 		mustRefuse(t, tune(), tt.edit, tt.phrase)
 	}
+}
+
+// TestPickupGrowsAtItsFront gives the tune a pick-up with a note in it, makes it
+// longer and shorter, and takes it away again.
+func TestPickupGrowsAtItsFront(t *testing.T) {
+	c := mustApply(t, tune(), project.SetPickup{Length: project.Quarter})
+	if c.Pickup() != project.Quarter || c.BarNumber(0) != 0 || c.BarNumber(1) != 1 || c.PositionText(0) != "0.4" {
+		t.Fatalf("the pick-up of %d ticks is bar %d at %s", c.Pickup(), c.BarNumber(0), c.PositionText(0))
+	}
+	c = mustApply(t, c, project.AddNote{Note: project.Note{Duration: project.Quarter, Pitch: theory.MustParsePitch("B4")}})
+	c = mustApply(t, c, project.SetPickup{Length: 2 * project.Quarter})
+	if got, want := melodyText(c), "B4@1+1 C5@2+1 D5@3+1 E5@4+4 F#5@10+2"; got != want || c.PositionText(0) != "0.3" {
+		t.Errorf("longer: %s from %s, want %s", got, c.PositionText(0), want)
+	}
+	c = mustApply(t, c, project.SetPickup{Length: project.Quarter / 2})
+	if got, want := melodyText(c), "C5@0.5+1 D5@1.5+1 E5@2.5+4 F#5@8.5+2"; got != want {
+		t.Errorf("shorter: %s, want %s", got, want)
+	}
+	if c = mustApply(t, c, project.SetPickup{}); !c.Equal(tune()) {
+		t.Errorf("taken away: %s", melodyText(c))
+	}
+	mustRefuse(t, c, project.SetPickup{}, "no pick-up")
+	mustRefuse(t, c, project.SetPickup{Length: project.Whole}, "shorter than a bar of 4/4")
+	mustRefuse(t, c, project.SetPickup{Length: -1}, "shorter than a bar of 4/4")
 }
 
 // Removing inserted bars leads back, unless a note was held over the place.

@@ -35,6 +35,9 @@ type Chart struct {
 	// Player is who the chart is made for; nil is whoever the program is set
 	// to.
 	Player *Player
+	// Tone is how the instrument is made and heard where that is not as usual;
+	// see Sounding.
+	Tone *Tone
 }
 
 // Bar is one written bar and the marks printed on it.

@@ -36,6 +36,7 @@ func (c *Chart) Check() error {
 	k.pins()
 	k.fingerings()
 	k.player()
+	k.tone()
 	if len(k.problems) == 0 {
 		k.shelved()
 	}

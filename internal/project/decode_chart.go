@@ -31,6 +31,7 @@ func (w *wireChart) chart() (*Chart, error) {
 			return
 		},
 		func() (err error) { c.Player, err = w.Player.player(); return },
+		func() error { c.Tone = w.Tone.tone(); return nil },
 	}
 	for _, step := range steps {
 		if err := step(); err != nil {

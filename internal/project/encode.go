@@ -48,6 +48,9 @@ func (e *encoder) chart(c *Chart) {
 	if c.Player != nil {
 		e.field("player", wirePlayerOf(c.Player))
 	}
+	if c.Tone != nil {
+		e.field("tone", wireToneOf(*c.Tone))
+	}
 	list(e, "bars", wireBars(c.Bars), ",")
 	list(e, "changes", mapped(c.Changes, wireChangeOf), ",")
 	list(e, "melody", mapped(c.Melody, wireNoteOf), ",")

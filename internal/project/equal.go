@@ -19,7 +19,7 @@ func (c *Chart) Equal(d *Chart) bool {
 		slices.EqualFunc(c.Passages, d.Passages, Passage.Equal) &&
 		slices.EqualFunc(c.Pins, d.Pins, Pin.Equal) &&
 		slices.EqualFunc(c.Shelved, d.Shelved, ShelvedPin.Equal) &&
-		slices.Equal(c.Fingerings, d.Fingerings) && samePlayer(c.Player, d.Player)
+		slices.Equal(c.Fingerings, d.Fingerings) && samePlayer(c.Player, d.Player) && sameTone(c.Tone, d.Tone)
 }
 
 // Equal reports whether two bars say the same.

@@ -66,10 +66,21 @@ func openFile(path string) (*os.File, error) {
 //
 // It refuses to replace a file that Read would refuse (unless it is empty) or
 // that is write-protected. Its errors are *FileError.
-func Save(path string, c *Chart) error {
+func Save(path string, c *Chart) error { return SaveOver(path, nil, c) }
+
+// ErrChanged reports a chart that another program has written since it was
+// read or saved here.
+var ErrChanged = errors.New("another program has changed the file since it was opened; save under another name to keep both")
+
+// SaveOver is Save for a file whose content is known: where it holds another
+// chart than known and than c by now, it is left as it is and the error is
+// ErrChanged. A nil known, and a file that is gone, make it Save. What is
+// compared is the music, so that a file that was only touched or copied back
+// counts as unchanged.
+func SaveOver(path string, known, c *Chart) error {
 	data, err := encode(c)
 	if err == nil {
-		err = mayReplace(path)
+		err = mayReplace(path, known, c)
 	}
 	if err == nil {
 		err = replaceFile(path, keepPrevious, func(w io.Writer) error {
@@ -83,8 +94,9 @@ func Save(path string, c *Chart) error {
 	return nil
 }
 
-// mayReplace reports why the file at path must stay as it is.
-func mayReplace(path string) error {
+// mayReplace reports why the file at path, which held known, must stay as it is
+// rather than become c.
+func mayReplace(path string, known, c *Chart) error {
 	info, err := os.Stat(path)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
@@ -98,8 +110,12 @@ func mayReplace(path string) error {
 	case info.Size() == 0:
 		return nil
 	}
-	if _, err := load(path); err != nil {
+	now, err := load(path)
+	switch {
+	case err != nil:
 		return fmt.Errorf("the file is not replaced, because %w; save under another name", err)
+	case known != nil && !now.Equal(known) && !now.Equal(c):
+		return ErrChanged
 	}
 	return nil
 }

@@ -119,6 +119,35 @@ func TestSaveSparesWhatItCannotRead(t *testing.T) {
 	}
 }
 
+// A file that another program has written since is left alone, unless it holds
+// what is to be saved already.
+func TestSaveOverSparesWhatOthersWrote(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "tune.organbook")
+	one, two, three := titled("one"), titled("two"), titled("three")
+	for _, tt := range []struct {
+		there, known *Chart
+		want         string
+		is           error
+	}{
+		{one, one, "three", nil},
+		{one, titled("one"), "three", nil},
+		{two, one, "two", ErrChanged},
+		{three, one, "three", nil},
+		{two, nil, "three", nil},
+	} {
+		mustSave(t, path, tt.there)
+		if err := SaveOver(path, tt.known, three); !errors.Is(err, tt.is) || titleOf(t, path) != tt.want {
+			t.Errorf("there %v, known %v: %v and %q in the file, want %v and %q", tt.there, tt.known, err, titleOf(t, path), tt.is, tt.want)
+		}
+	}
+	if err := os.Remove(path); err != nil {
+		t.Fatal(err)
+	}
+	if err := SaveOver(path, one, three); err != nil || titleOf(t, path) != "three" {
+		t.Errorf("a file that is gone: %v", err)
+	}
+}
+
 func TestSaveRefusals(t *testing.T) {
 	dir := t.TempDir()
 	protected := filepath.Join(dir, "protected.organbook")

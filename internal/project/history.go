@@ -1,5 +1,7 @@
 package project
 
+import "slices"
+
 // A history is a list of charts. Charts are immutable values that share the
 // slices an edit did not touch, so the list costs little more than what was
 // edited, and undoing is no computation: it is going back one place.
@@ -126,6 +128,13 @@ func (h *History) Dirty() bool { return h.at != h.saved }
 
 // MarkSaved notes that the current chart is on disk.
 func (h *History) MarkSaved() { h.saved = h.at }
+
+// MarkSavedAs notes that a chart is on disk, which need not be the current one
+// any more: writing takes a while, and work goes on. One that has left the
+// history leaves no entry saved.
+func (h *History) MarkSavedAs(c *Chart) {
+	h.saved = slices.IndexFunc(h.entries, func(e historyEntry) bool { return e.chart == c })
+}
 
 // MarkUnsaved notes that no chart of the history is on disk.
 func (h *History) MarkUnsaved() { h.saved = nowhere }

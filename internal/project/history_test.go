@@ -38,6 +38,32 @@ func TestHistoryDirty(t *testing.T) {
 	}
 }
 
+// A chart that was written while work went on counts as saved where it stands in
+// the history.
+func TestHistoryMarkSavedAs(t *testing.T) {
+	h := project.NewHistory(project.New())
+	h.Do(title(1), project.Selection{})
+	written := h.Chart()
+	h.Do(title(2), project.Selection{})
+	h.MarkSavedAs(written)
+	if !h.Dirty() {
+		t.Error("the work since then counts as saved")
+	}
+	h.Undo()
+	if h.Dirty() {
+		t.Error("the chart that was written counts as unsaved")
+	}
+	h.Undo()
+	h.Do(title(3), project.Selection{}) // the written one is dropped
+	h.MarkSavedAs(written)
+	for range 2 {
+		if !h.Dirty() {
+			t.Error("a chart counts as saved that is not")
+		}
+		h.Undo()
+	}
+}
+
 func TestHistoryNames(t *testing.T) {
 	h := project.NewHistory(tune())
 	if _, ok := h.CanUndo(); ok {

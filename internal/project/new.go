@@ -23,12 +23,13 @@ func New() *Chart {
 func NewBar(m Meter) Bar { return Bar{Meter: m, Length: m.Length()} }
 
 // DefaultPassage returns the passage every chart starts with: close blocks
-// from its first bar on, played as a shout over held roots.
+// from its first bar on, both hands on them over held roots, and the calm sound
+// that a tune is stated with; the speaker turns slowly.
 func DefaultPassage() Passage {
 	return Passage{
 		Treatment:    Treatment{Voicing: theory.Close},
 		Plan:         Shout,
 		Bass:         BassRoots,
-		Registration: Registrations()[0],
+		Registration: builtIn("muted brass"),
 	}
 }

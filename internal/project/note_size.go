@@ -9,6 +9,8 @@ type ResizeNotes struct {
 	Starts []Ticks
 	// To, above zero, is the new length of each; otherwise each grows by By.
 	To, By Ticks
+	// Least is how short By may make a note; one that is shorter stays.
+	Least Ticks
 }
 
 // Name returns "resize 2 notes".
@@ -36,7 +38,7 @@ func (e ResizeNotes) length(old Ticks) Ticks {
 	if e.To > 0 {
 		return e.To
 	}
-	return old + e.By
+	return max(old+e.By, min(old, e.Least))
 }
 
 // SplitNote divides the note that sounds at a position into two of the same

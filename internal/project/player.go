@@ -9,8 +9,9 @@ type Player struct {
 	Name string
 	// Right and Left are how far the hands open.
 	Right, Left Stretch
-	// LeftFootOnly leaves the right foot on the expression pedal.
-	LeftFootOnly bool
+	// LeftFootOnly leaves the right foot on the expression pedal, NoFeet leaves
+	// the pedals silent.
+	LeftFootOnly, NoFeet bool
 	// Detached asks for no joined notes.
 	Detached bool
 	// ThumbBridge allows a thumb on the lower manual while its hand plays on
@@ -84,6 +85,7 @@ type wirePlayer struct {
 	Right        []float64 `json:"right"`
 	Left         []float64 `json:"left"`
 	LeftFootOnly bool      `json:"leftFootOnly,omitempty"`
+	NoFeet       bool      `json:"noFeet,omitempty"`
 	Detached     bool      `json:"detached,omitempty"`
 	ThumbBridge  bool      `json:"thumbBridge,omitempty"`
 	Speed        float64   `json:"speed"`
@@ -91,14 +93,14 @@ type wirePlayer struct {
 
 func wirePlayerOf(p *Player) wirePlayer {
 	pair := func(s Stretch) []float64 { return []float64{s.Comfortable, s.Maximal} }
-	return wirePlayer{p.Name, pair(p.Right), pair(p.Left), p.LeftFootOnly, p.Detached, p.ThumbBridge, p.Speed}
+	return wirePlayer{p.Name, pair(p.Right), pair(p.Left), p.LeftFootOnly, p.NoFeet, p.Detached, p.ThumbBridge, p.Speed}
 }
 
 func (w *wirePlayer) player() (*Player, error) {
 	if w == nil {
 		return nil, nil
 	}
-	p := &Player{Name: w.Name, LeftFootOnly: w.LeftFootOnly, Detached: w.Detached, ThumbBridge: w.ThumbBridge, Speed: w.Speed}
+	p := &Player{Name: w.Name, LeftFootOnly: w.LeftFootOnly, NoFeet: w.NoFeet, Detached: w.Detached, ThumbBridge: w.ThumbBridge, Speed: w.Speed}
 	for _, hand := range []struct {
 		from []float64
 		to   *Stretch

@@ -25,6 +25,11 @@ type Treatment struct {
 	Dominants DominantColour
 	// Leaning is what the passage leans towards where taste decides.
 	Leaning Leaning
+	// Reach says how strongly the player's reach bears on the blocks.
+	Reach ReachWeight
+	// BlocksFrom and BlocksTo are the lowest and highest lead, as keys, that
+	// gets a block; 0 is the usual limit. See BlockRange.
+	BlocksFrom, BlocksTo int
 	// FullRuns keeps whole blocks under runs that are too fast for them.
 	FullRuns bool
 	// MoveInner moves the inner voices home–away–home under held notes.
@@ -165,6 +170,10 @@ func (k *checker) treatment(where string, t *Treatment) {
 	if both := t.Prefer & t.Forbid; both != 0 {
 		k.add(where, "the family %s is preferred and forbidden at once", both)
 	}
+	k.blockRange(where, t)
+	if int(t.Reach) >= len(ReachWeights) {
+		k.add(where, "there is no weight %d for reach", t.Reach)
+	}
 	if int(t.Borrow) >= len(Borrows) || int(t.Dominants) >= len(DominantColours) || int(t.Leaning) >= len(Leanings) {
 		k.add(where, "there is no such way to borrow, colour of dominants or leaning: %d, %d, %d", t.Borrow, t.Dominants, t.Leaning)
 	}
@@ -181,6 +190,9 @@ type wireTreatment struct {
 	Borrow           string   `json:"borrow,omitempty"`
 	Dominants        string   `json:"dominants,omitempty"`
 	Leaning          string   `json:"leaning,omitempty"`
+	Reach            string   `json:"reach,omitempty"`
+	BlocksFrom       int      `json:"blocksFrom,omitempty"`
+	BlocksTo         int      `json:"blocksTo,omitempty"`
 	FullRuns         bool     `json:"fullRuns,omitempty"`
 	MoveInner        bool     `json:"moveInner,omitempty"`
 	AlternateRepeats bool     `json:"alternateRepeats,omitempty"`
@@ -192,6 +204,7 @@ func wireTreatmentOf(t Treatment) wireTreatment {
 		Voicing: t.Voicing.String(), TwoFiveAsFive: t.TwoFiveAsFive, LeadOctave: t.LeadOctave,
 		Prefer: wireFamilies(t.Prefer), Forbid: wireFamilies(t.Forbid),
 		Borrow: unlessFirst(t.Borrow), Dominants: unlessFirst(t.Dominants), Leaning: unlessFirst(t.Leaning),
+		Reach: unlessFirst(t.Reach), BlocksFrom: t.BlocksFrom, BlocksTo: t.BlocksTo,
 		FullRuns: t.FullRuns, MoveInner: t.MoveInner, AlternateRepeats: t.AlternateRepeats, OpenAtClimax: t.OpenAtClimax,
 	}
 }
@@ -234,6 +247,7 @@ func familySet(words []string) (set FamilySet, err error) {
 func (w *wireTreatment) treatment() (t Treatment, err error) {
 	t = Treatment{
 		TwoFiveAsFive: w.TwoFiveAsFive, LeadOctave: w.LeadOctave, FullRuns: w.FullRuns,
+		BlocksFrom: w.BlocksFrom, BlocksTo: w.BlocksTo,
 		MoveInner: w.MoveInner, AlternateRepeats: w.AlternateRepeats, OpenAtClimax: w.OpenAtClimax,
 	}
 	for _, step := range []func() error{
@@ -242,6 +256,7 @@ func (w *wireTreatment) treatment() (t Treatment, err error) {
 		func() (err error) { t.Forbid, err = familySet(w.Forbid); return },
 		func() (err error) { t.Borrow, err = parseUnlessEmpty(w.Borrow, ParseBorrow); return },
 		func() (err error) { t.Dominants, err = parseUnlessEmpty(w.Dominants, ParseDominantColour); return },
+		func() (err error) { t.Reach, err = parseUnlessEmpty(w.Reach, ParseReachWeight); return },
 		func() (err error) { t.Leaning, err = parseUnlessEmpty(w.Leaning, ParseLeaning); return },
 	} {
 		if err := step(); err != nil {

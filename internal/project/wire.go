@@ -53,6 +53,7 @@ type wireChart struct {
 	Shelved  json.RawMessage `json:"shelvedPins"`
 	Fingers  json.RawMessage `json:"fingerings"`
 	Player   *wirePlayer     `json:"player"`
+	Tone     *wireTone       `json:"tone"`
 }
 
 type wireBar struct {

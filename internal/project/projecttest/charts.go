@@ -43,6 +43,7 @@ func Charts(size Size) *rapid.Generator[*project.Chart] {
 		c.Pins = drawPins(t, c.Melody)
 		c.Fingerings = drawFingerings(t, c.Melody)
 		c.Player = drawPlayer(t)
+		c.Tone = drawTone(t)
 		return drawTakes(t, c)
 	})
 }
@@ -196,6 +197,28 @@ func drawPlayer(t *rapid.T) *project.Player {
 	return Players().Draw(t, "player")
 }
 
+// drawTone gives one chart in three a tone of its own.
+func drawTone(t *rapid.T) *project.Tone {
+	if rapid.IntRange(0, 2).Draw(t, "tone") < 2 {
+		return nil
+	}
+	tone := Tones().Draw(t, "tone")
+	return &tone
+}
+
+// Tones generates tones of every kind.
+func Tones() *rapid.Generator[project.Tone] {
+	return rapid.Custom(func(t *rapid.T) project.Tone {
+		within := func(name string, least, most float64) float64 { return rapid.Float64Range(least, most).Draw(t, name) }
+		return project.Tone{
+			Click: within("click", 0, 1), Leakage: within("leakage", 0, project.MaxLeakage), Partials: within("partials", 0, project.MaxPartials),
+			MicDistance: within("distance", project.MinMicDistance, project.MaxMicDistance), MicAngle: within("angle", 0, project.MaxMicAngle),
+			StopAngle: within("stop", 0, 359), RoomSize: within("size", project.MinRoomSize, project.MaxRoomSize),
+			Decay: within("decay", project.MinDecay, project.MaxDecay), Damping: within("damping", 0, 1),
+		}
+	})
+}
+
 // Players generates players of every kind.
 func Players() *rapid.Generator[*project.Player] {
 	return rapid.Custom(func(t *rapid.T) *project.Player {
@@ -205,7 +228,7 @@ func Players() *rapid.Generator[*project.Player] {
 		}
 		return &project.Player{
 			Name: Texts().Draw(t, "name"), Right: hand("right"), Left: hand("left"),
-			LeftFootOnly: rapid.Bool().Draw(t, "left foot"), Detached: rapid.Bool().Draw(t, "detached"),
+			LeftFootOnly: rapid.Bool().Draw(t, "left foot"), NoFeet: rapid.Bool().Draw(t, "no feet"), Detached: rapid.Bool().Draw(t, "detached"),
 			ThumbBridge: rapid.Bool().Draw(t, "bridge"), Speed: rapid.Float64Range(project.MinSpeed, project.MaxSpeed).Draw(t, "speed"),
 		}
 	})
@@ -307,6 +330,10 @@ func Treatments() *rapid.Generator[project.Treatment] {
 		tr.Borrow = rapid.SampledFrom(project.Borrows).Draw(t, "borrow")
 		tr.Dominants = rapid.SampledFrom(project.DominantColours).Draw(t, "dominants")
 		tr.Leaning = rapid.SampledFrom(project.Leanings).Draw(t, "leaning")
+		tr.Reach = rapid.SampledFrom(project.ReachWeights).Draw(t, "reach")
+		if rapid.Bool().Draw(t, "range") {
+			tr.BlocksFrom, tr.BlocksTo = rapid.IntRange(48, 64).Draw(t, "from"), rapid.IntRange(72, 96).Draw(t, "to")
+		}
 		tr.FullRuns, tr.MoveInner = rapid.Bool().Draw(t, "full runs"), rapid.Bool().Draw(t, "move inner")
 		tr.AlternateRepeats, tr.OpenAtClimax = rapid.Bool().Draw(t, "alternate"), rapid.Bool().Draw(t, "climax")
 		return tr

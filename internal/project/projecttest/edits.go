@@ -13,11 +13,11 @@ func Edits(c *project.Chart) *rapid.Generator[project.Edit] {
 	return rapid.Custom(func(t *rapid.T) project.Edit {
 		g := editor{t, c}
 		kinds := []func() project.Edit{
-			g.addNote, g.addNote, g.paste, g.removeNotes, g.moveNotes, g.resize, g.setPitch, g.respell, g.split, g.join,
+			g.addNote, g.addNote, g.paste, g.removeNotes, g.moveNotes, g.resize, g.setPitch, g.respell, g.split, g.join, g.even, g.divide, g.record,
 			g.setChord, g.removeChord, g.moveChord,
-			g.head, g.insertBars, g.removeBars, g.setBar,
-			g.passage, g.splitPassage, g.joinPassage, g.moveBorder,
-			g.setPin, g.setPin, g.clearPin, g.setFinger, g.clearFingers, g.setPlayer, g.transpose, g.makeTake, g.take,
+			g.head, g.insertBars, g.removeBars, g.setBar, g.setPickup,
+			g.passage, g.splitPassage, g.joinPassage, g.moveBorder, g.makePassage, g.applyTemplate,
+			g.setPin, g.setPin, g.clearPin, g.setFinger, g.clearFingers, g.setPlayer, g.setTone, g.transpose, g.makeTake, g.take,
 		}
 		return kinds[rapid.IntRange(0, len(kinds)-1).Draw(t, "kind")]()
 	})
@@ -120,6 +120,22 @@ func (g editor) split() project.Edit {
 
 func (g editor) join() project.Edit { return project.JoinNotes{Starts: g.neighbours()} }
 
+func (g editor) even() project.Edit { return project.EvenNotes{Starts: g.neighbours()} }
+
+func (g editor) divide() project.Edit {
+	return project.DivideNotes{Starts: g.starts()[:1], Parts: g.int(1, 4)}
+}
+
+func (g editor) record() project.Edit {
+	e := project.Record{From: g.place(), Notes: []project.Note{g.note()}, Add: g.int(0, 1) == 1}
+	e.To = e.From + g.ticks(1, 40)
+	if g.int(0, 9) > 0 {
+		e.Notes[0].Start = e.From
+		e.Notes[0].Duration = min(e.Notes[0].Duration, max(1, g.c.Length()-e.From))
+	}
+	return e
+}
+
 func (g editor) setChord() project.Edit {
 	return project.SetChord{Start: g.place(), Chord: Chords().Draw(g.t, "chord")}
 }
@@ -155,6 +171,8 @@ func (g editor) removeBars() project.Edit {
 	first := g.bar()
 	return project.RemoveBars{First: first, End: first + g.int(0, 3)}
 }
+
+func (g editor) setPickup() project.Edit { return project.SetPickup{Length: g.ticks(-1, 18)} }
 
 func (g editor) setBar() project.Edit {
 	bar := rapid.SampledFrom(Bars(4).Draw(g.t, "bars")).Draw(g.t, "bar")
@@ -196,6 +214,15 @@ func (g editor) splitPassage() project.Edit {
 }
 
 func (g editor) joinPassage() project.Edit { return project.JoinPassage{Passage: g.passageIndex()} }
+
+func (g editor) makePassage() project.Edit {
+	first := g.bar()
+	return project.MakePassage{First: first, End: first + g.int(0, 4), NewName: Texts().Draw(g.t, "name")}
+}
+
+func (g editor) applyTemplate() project.Edit {
+	return project.ApplyTemplate{Passage: g.passageIndex(), Template: project.TemplateOf(Passages().Draw(g.t, "template"), "x")}
+}
 
 func (g editor) moveBorder() project.Edit {
 	return project.MovePassageBorder{Passage: g.passageIndex(), To: g.bar()}
@@ -239,6 +266,17 @@ func (g editor) setPlayer() project.Edit {
 		return project.SetPlayer{}
 	}
 	return project.SetPlayer{Player: Players().Draw(g.t, "player")}
+}
+
+func (g editor) setTone() project.Edit {
+	if g.int(0, 2) == 0 {
+		return project.SetTone{Tone: project.DefaultTone()}
+	}
+	tone := Tones().Draw(g.t, "tone")
+	if g.int(0, 9) == 0 {
+		tone.Click = 7
+	}
+	return project.SetTone{Tone: tone}
 }
 
 func (g editor) transpose() project.Edit {

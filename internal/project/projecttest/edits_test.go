@@ -33,7 +33,7 @@ func TestEditsOfEveryKindApply(t *testing.T) {
 }
 
 // editKinds is the number of edits that package project has.
-const editKinds = 40
+const editKinds = 47
 
 // Charts of the generator show every feature that matters to their readers.
 func TestChartsShowEveryFeature(t *testing.T) {
@@ -53,6 +53,7 @@ func TestChartsShowEveryFeature(t *testing.T) {
 		note("shelved pins", len(c.Shelved) > 0)
 		note("fingers", len(c.Fingerings) > 0)
 		note("player", c.Player != nil)
+		note("tone", c.Tone != nil)
 		note("changes", len(c.Changes) > 1)
 		for i, b := range c.Bars {
 			note("split bar", i > 0 && b.Unnumbered)
