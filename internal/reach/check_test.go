@@ -3,6 +3,8 @@ package reach
 import (
 	"strings"
 	"testing"
+
+	"organbook/internal/phrase"
 )
 
 // struck returns a note of one limb that sounds from one beat to another, in
@@ -42,22 +44,22 @@ func TestRulesBetweenLimbs(t *testing.T) {
 		{"a split manual is one manual", func(p *Piece) { p.Console = SingleConsole },
 			[]Note{struck(rh, Upper, 57, 0, 1), struck(rh, Lower, 53, 0, 1)}, ""},
 		{"a switch in a rest", func(p *Piece) {
-			p.Controls = []Action{{At: 10080, Start: 1, Limb: lh, Switch: true, What: "rotary fast"}}
+			p.Controls = []Action{{At: 10080, Start: 1, Limb: lh, Switch: true, What: phrase.Of("rotary fast")}}
 		},
 			[]Note{struck(lh, Lower, 60, 0, 1), struck(lh, Lower, 60, 2, 3)}, ""},
 		{"a switch for which a key is let go", func(p *Piece) {
-			p.Controls = []Action{{At: 10080, Start: 1, Limb: lh, Switch: true, What: "rotary fast"}}
+			p.Controls = []Action{{At: 10080, Start: 1, Limb: lh, Switch: true, What: phrase.Of("rotary fast")}}
 		},
 			[]Note{struck(lh, Lower, 60, 0, 1), struck(lh, Lower, 62, 1, 3)}, "left hand control demanding"},
 		{"a switch while holding", func(p *Piece) {
-			p.Controls = []Action{{At: 10080, Start: 1, Limb: lh, Switch: true, What: "rotary fast"}}
+			p.Controls = []Action{{At: 10080, Start: 1, Limb: lh, Switch: true, What: phrase.Of("rotary fast")}}
 		},
 			[]Note{struck(lh, Lower, 60, 0, 2)}, "left hand control unplayable"},
 		{"the other hand is free", func(p *Piece) {
-			p.Controls = []Action{{At: 10080, Start: 1, Limb: lh, EitherHand: true, Switch: true, What: "rotary fast"}}
+			p.Controls = []Action{{At: 10080, Start: 1, Limb: lh, EitherHand: true, Switch: true, What: phrase.Of("rotary fast")}}
 		}, []Note{struck(lh, Lower, 60, 0, 2)}, ""},
 		{"the foot that swells is playing", func(p *Piece) {
-			p.Controls = []Action{{At: 10080, Start: 1, Limb: RightFoot, Switch: true, What: "expression"}}
+			p.Controls = []Action{{At: 10080, Start: 1, Limb: RightFoot, Switch: true, What: phrase.Of("expression")}}
 		}, []Note{struck(LeftFoot, Pedal, 36, 0, 2), struck(RightFoot, Pedal, 48, 0, 2)}, "right foot control unplayable"},
 		{"a key the console lacks", func(p *Piece) { p.Console = ShortConsole },
 			[]Note{struck(rh, Upper, 48, 0, 1)}, "right hand compass unplayable"},
@@ -162,5 +164,53 @@ func TestCareIsStatedOnce(t *testing.T) {
 	easy := Check(Piece{Console: FullConsole, Profile: DefaultProfile(), Notes: line(RightHand, 0.5, upDown(60, 2, scaleSteps["major"])...)})
 	if easy.Care != "" || len(easy.Findings) != 0 {
 		t.Errorf("a slow scale calls for care: %s", found(easy))
+	}
+}
+
+// TestSlidesAreMarked glides with the thumb from natural to natural under held
+// keys, and with a toe from a sharp to the natural beside it.
+func TestSlidesAreMarked(t *testing.T) {
+	top := struck(RightHand, Upper, 79, 0, 2)
+	r := Check(Piece{Console: FullConsole, Profile: DefaultProfile(), Notes: []Note{
+		{Start: 0, End: 2, At: 0, Until: 20160, Key: top.Key, Finger: 5},
+		{Start: 0, End: 1, At: 0, Until: 10080, Key: 64, Finger: 1},
+		{Start: 1, End: 2, At: 10080, Until: 20160, Key: 65, Finger: 1},
+	}})
+	if r.Marks[0].Glide || r.Marks[1].Glide || !r.Marks[2].Glide {
+		t.Errorf("the thumb glides from E to F: %+v", r.Marks)
+	}
+	left := DefaultProfile()
+	left.Feet = LeftOnly
+	r = Check(Piece{Console: FullConsole, Profile: left, Notes: []Note{
+		struck(LeftFoot, Pedal, 42, 0, 1), struck(LeftFoot, Pedal, 41, 1, 2),
+	}})
+	if m := r.Marks[1]; r.Marks[0].Glide || m.Part != Toe == m.Glide {
+		t.Errorf("the left foot goes from F# to F: %+v", r.Marks)
+	}
+}
+
+// TestSwingMayBePlayedStraighter swings a block that moves on every eighth: the
+// short off-beats leave less time than it needs, straight ones leave enough.
+func TestSwingMayBePlayedStraighter(t *testing.T) {
+	swung := func(beat, part float64) string {
+		notes := blocks(RightHand, beat/2, []int{60, 64, 67, 69}, []int{60, 64, 67, 69}, []int{72, 76, 79, 81}, []int{72, 76, 79, 81})
+		for i := range notes {
+			n := &notes[i]
+			for _, s := range []*float64{&n.Start, &n.End} {
+				if k := int(*s/(beat/2) + 0.5); k%2 == 1 {
+					*s = beat * (float64(k/2) + part)
+				}
+			}
+		}
+		return found(Check(Piece{Console: FullConsole, Profile: DefaultProfile(), Notes: notes}))
+	}
+	if got := swung(0.5, 0.5); got != "" {
+		t.Errorf("straight: %s", got)
+	}
+	if got := swung(0.48, 0.7); got != "right hand speed demanding" {
+		t.Errorf("swung: %s", got)
+	}
+	if got := swung(0.36, 0.7); got != "right hand speed unplayable" {
+		t.Errorf("too fast even when straight: %s", got)
 	}
 }

@@ -91,30 +91,34 @@ func (m *moment) width() int { return m.presses[len(m.presses)-1].x - m.presses[
 
 // joinCost is what it costs to go from one grip to the next.
 func (h *hand) joinCost(i int, a, b grip) int {
-	j := &h.joins[i]
-	switch j.kind {
+	return h.joinFrom(i, a, b, place(&h.moments[i], a), place(&h.moments[i+1], b))
+}
+
+// joinFrom is joinCost where the places of both grips are known.
+func (h *hand) joinFrom(i int, a, b grip, from, to int) int {
+	switch h.joins[i].kind {
 	case lineJoin:
-		return h.pairCost(h.tapOf(i, a), h.tapOf(i+1, b)) + h.leapCost(i, a, b)
+		s, t := h.tapOf(i, a), h.tapOf(i+1, b)
+		if h.joined(s, t) {
+			return h.pairCost(s, t)
+		}
+		return h.pairCost(s, t) + h.leapCost(i, a, b)
 	case restJoin:
 		return 0
 	case manualJoin:
-		return manualChange + h.shiftCost(i, a, b)
+		return manualChange + h.shiftCost(i, distance(from, to))
 	}
-	return h.shiftCost(i, a, b) + h.holdsCost(i, a, b) + h.voicesCost(i, a, b)
+	return h.shiftCost(i, distance(from, to)) + h.holdsCost(i, a, b) + h.voicesCost(i, a, b)
 }
 
 // shiftCost is the cost of moving the whole hand, which weighs more the less
 // time there is.
-func (h *hand) shiftCost(i int, a, b grip) int {
-	shift := distance(place(&h.moments[i], a), place(&h.moments[i+1], b))
+func (h *hand) shiftCost(i, shift int) int {
 	return perShift*shift*12/octaveWidth + h.hasteCost(i, shift)
 }
 
 // leapCost is the cost of haste in a line whose two notes no fingers join.
 func (h *hand) leapCost(i int, a, b grip) int {
-	if h.joined(h.tapOf(i, a), h.tapOf(i+1, b)) {
-		return 0
-	}
 	return h.hasteCost(i, distance(place(&h.moments[i], a), place(&h.moments[i+1], b)))
 }
 
@@ -149,45 +153,36 @@ func (h *hand) holdsCost(i int, a, b grip) (cost int) {
 
 // voicesCost is the cost of breaks in the outer voices.
 func (h *hand) voicesCost(i int, a, b grip) (cost int) {
-	m, n := &h.moments[i], &h.moments[i+1]
-	j := &h.joins[i]
-	if j.gap > 0.03 || h.profile.Touch == Detached {
+	if h.joins[i].gap > joinedGap || h.profile.Touch == Detached {
 		return 0
 	}
-	o := outer{m, n, a, b}
-	if top := o.at(len(m.presses)-1, len(n.presses)-1); !h.joined(top[0], top[1]) {
+	m, n := h.moments[i].presses, h.moments[i+1].presses
+	top, last := len(m)-1, len(n)-1
+	if !h.joined(tap{m[top].key, int(a[top]), m[top].sharp}, tap{n[last].key, int(b[last]), n[last].sharp}) {
 		cost += lostOuter
 	}
-	if bottom := o.at(0, 0); !h.joined(bottom[0], bottom[1]) {
+	if !h.joined(tap{m[0].key, int(a[0]), m[0].sharp}, tap{n[0].key, int(b[0]), n[0].sharp}) {
 		cost += lostInner
 	}
 	return cost
-}
-
-// outer finds the outer voices of two chords.
-type outer struct {
-	from, to *moment
-	a, b     grip
-}
-
-func (o outer) at(k, l int) [2]tap {
-	p, q := &o.from.presses[k], &o.to.presses[l]
-	return [2]tap{{p.key, int(o.a[k]), p.sharp}, {q.key, int(o.b[l]), q.sharp}}
 }
 
 // joined reports whether fingers can lead from one key to the next without a
 // gap: two fingers within their practical span, the same finger on the same
 // key, or a finger that glides.
 func (h *hand) joined(a, b tap) bool {
+	size := b.key - a.key
 	switch {
-	case a.key == b.key:
+	case size == 0:
 		return true
 	case a.finger == b.finger:
-		size := distance(a.key, b.key)
-		return a.finger == 1 && size <= 2 && (!b.sharp || a.sharp) || a.sharp && !b.sharp && size == 1
+		return a.finger == 1 && -2 <= size && size <= 2 && (!b.sharp || a.sharp) || a.sharp && !b.sharp && (size == 1 || size == -1)
+	case a.finger < b.finger:
+		s := &h.spans[a.finger][b.finger]
+		return size >= s.minPrac && size <= s.maxPrac
 	}
-	s, size := h.spanOf(a, b)
-	return size >= s.minPrac && size <= s.maxPrac
+	s := &h.spans[b.finger][a.finger]
+	return -size >= s.minPrac && -size <= s.maxPrac
 }
 
 // restOffsets is where each finger lies beside the thumb in a relaxed hand

@@ -56,3 +56,17 @@ func (c Console) middle(d Division, key int) int {
 	}
 	return middleOf(key)
 }
+
+// Key returns the outline of a key as the player finds it. Left counts on one
+// scale for both manuals, from the middle of MIDI key 0 of the upper one, and
+// from the middle of the board for the pedals; see ManualKey and PedalKey.
+func (c Console) Key(d Division, key int) KeyShape {
+	if d == Pedal {
+		return PedalKey(key, c.Pedal, c.Board)
+	}
+	s := ManualKey(key)
+	if d == Lower {
+		s.Left += c.LowerOffset
+	}
+	return s
+}

@@ -1,14 +1,11 @@
 package reach
 
-import (
-	"math"
-)
-
 // The pedalling is the cheapest sequence of treads. A tread says which foot,
 // and which part of it, takes each pedal of a moment. A state of the search is
 // the tread together with the place of a foot that has nothing to do, as the
 // next note may find it in the way; so the search is exact for the costs in
-// pedalweights.go, and its states are bounded by the width of the board.
+// pedalweights.go, and its states are bounded by the width of the board. Among
+// equal costs the state that comes first by its rank wins.
 
 // step is one pedal taken by a part of a foot; foot is 0 (left) or 1.
 type step struct {
@@ -19,20 +16,25 @@ type step struct {
 // tread is how one or two pedals of a moment are taken, the lower one first.
 type tread [2]step
 
-// footPlace is where a foot is: a key, or nowhere yet.
+// footPlace is where a foot is: on a key, or nowhere yet.
 type footPlace struct {
-	key  int16
+	above int16 // one more than the key, 0 for nowhere
+	// part is the part of the foot that plays; NoPart where it does not play at
+	// this moment.
 	part Part
-	// down reports that the foot plays at this moment.
-	down bool
 }
+
+func (p footPlace) key() int      { return int(p.above) - 1 }
+func (p footPlace) down() bool    { return p.part != NoPart }
+func (p footPlace) nowhere() bool { return p.above == 0 }
 
 // footState is one state of the search.
 type footState struct {
 	feet  [2]footPlace
 	tread tread
 	cost  int
-	from  int32
+	rank  int32 // orders the states of a moment
+	trail int32 // where the way to it ends
 }
 
 // feet is what the pedalling works with.
@@ -41,6 +43,9 @@ type feet struct {
 	moments []moment
 	free    [2]bool
 	centre  float64 // the middle of the board, in slots
+	// hasty reports that a foot may be too slow for somewhere to go from a
+	// place where it waits.
+	hasty bool
 }
 
 func newFeet(notes []Note, of []int, console Console, profile Profile) *feet {
@@ -53,6 +58,7 @@ func newFeet(notes []Note, of []int, console Console, profile Profile) *feet {
 	for i := range f.moments {
 		f.moments[i].keepOuter()
 	}
+	f.hasty = f.mayBeHasty()
 	return f
 }
 
@@ -104,245 +110,16 @@ func (f *feet) steps(p *press) (out []step) {
 	return out
 }
 
-// solve returns the cheapest tread of each moment and the whole cost.
-func (f *feet) solve() ([]tread, int) {
-	if len(f.moments) == 0 {
-		return nil, 0
-	}
-	layers := make([][]footState, len(f.moments))
-	slots := map[footSlot]int32{}
-	for i := range f.moments {
-		clear(slots)
-		for _, t := range f.treads(&f.moments[i]) {
-			own := f.treadCost(&f.moments[i], t)
-			if i == 0 {
-				layers[0] = append(layers[0], footState{feet: f.after([2]footPlace{}, 0, t), tread: t, cost: own, from: -1})
-				continue
-			}
-			for k := range layers[i-1] {
-				p := &layers[i-1][k]
-				next := footState{feet: f.after(p.feet, i, t), tread: t, from: int32(k)}
-				next.cost = p.cost + own + f.stepsCost(i, p, t)
-				layers[i] = keepFoot(layers[i], slots, next)
-			}
-		}
-	}
-	return traceFeet(layers)
-}
-
-// footSlot tells states of one moment apart.
-type footSlot struct {
-	feet  [2]footPlace
-	tread tread
-}
-
-func keepFoot(layer []footState, slots map[footSlot]int32, n footState) []footState {
-	slot := footSlot{n.feet, n.tread}
-	if at, ok := slots[slot]; ok {
-		if n.cost < layer[at].cost {
-			layer[at] = n
-		}
-		return layer
-	}
-	slots[slot] = int32(len(layer))
-	return append(layer, n)
-}
-
-func traceFeet(layers [][]footState) ([]tread, int) {
-	last := layers[len(layers)-1]
-	at := int32(0)
-	for k := range last {
-		if last[k].cost < last[at].cost {
-			at = int32(k)
-		}
-	}
-	out, cost := make([]tread, len(layers)), last[at].cost
-	for i := len(layers) - 1; i >= 0; i-- {
-		out[i] = layers[i][at].tread
-		at = layers[i][at].from
-	}
-	return out, cost
-}
-
 // after returns where the feet are after tread t at moment i.
 func (f *feet) after(places [2]footPlace, i int, t tread) [2]footPlace {
-	places[0].down, places[1].down = false, false
+	places[0].part, places[1].part = NoPart, NoPart
 	m := &f.moments[i]
 	for k := range m.presses {
-		if s := t[k]; !places[s.foot].down {
-			places[s.foot] = footPlace{int16(m.presses[k].key), s.part, true}
+		if s := t[k]; !places[s.foot].down() {
+			places[s.foot] = footPlace{int16(m.presses[k].key + 1), s.part}
 		}
 	}
 	return places
-}
-
-// treadCost is what a tread costs by itself.
-func (f *feet) treadCost(m *moment, t tread) (cost int) {
-	for k := range m.presses {
-		if t[k].part == Heel {
-			cost += heelWeight
-		}
-		slot := pedalSlot(m.presses[k].key) - f.centre
-		if t[k].foot == 1 {
-			slot = -slot
-		}
-		cost += int(wrongSide * max(0, slot-7))
-	}
-	if len(m.presses) == 2 {
-		cost += pairTreadCost(&m.presses[0], &m.presses[1], t)
-	}
-	return cost
-}
-
-func pairTreadCost(low, high *press, t tread) int {
-	gap := pedalSlot(high.key) - pedalSlot(low.key)
-	switch {
-	case t[0].foot == t[1].foot && (gap > footSpan || t[0].part == t[1].part):
-		return beyondFoot
-	case t[0].foot == t[1].foot:
-		return oneFootTwo
-	case t[0].foot == 1: // right foot on the lower pedal
-		return crossing + int(perCrossed*gap)
-	}
-	return 0
-}
-
-// stepsCost is what it costs the feet to go from a state to tread t.
-func (f *feet) stepsCost(i int, p *footState, t tread) (cost int) {
-	m := &f.moments[i]
-	time := m.start - f.moments[i-1].start
-	for k := range m.presses {
-		q, s := &m.presses[k], t[k]
-		if !q.struck {
-			cost += f.holdFootCost(i, p, q.key, s)
-			continue
-		}
-		if len(m.presses) == 2 && !m.presses[1-k].struck && t[1-k].foot == s.foot {
-			cost += oneFootTwo // joins a pedal the foot holds already
-			continue
-		}
-		cost += f.moveCost(p, q, s, time)
-		if len(m.presses) == 1 {
-			cost += crossCost(p.feet[1-s.foot], q.key, s)
-		}
-	}
-	return cost
-}
-
-// holdFootCost: a held pedal stays with its foot, or changes feet silently.
-func (f *feet) holdFootCost(i int, p *footState, key int, s step) int {
-	for k := range f.moments[i-1].presses {
-		if f.moments[i-1].presses[k].key == key && p.tread[k] == s {
-			return 0
-		}
-	}
-	return footSubstitution
-}
-
-// moveCost is what it costs a foot to strike a pedal from where it was.
-func (f *feet) moveCost(p *footState, q *press, s step, time float64) int {
-	was := p.feet[s.foot]
-	if other := p.feet[1-s.foot]; other.down && int(other.key) == q.key {
-		return otherFoot
-	}
-	if was == (footPlace{}) {
-		return 0
-	}
-	gap := math.Abs(pedalSlot(int(was.key)) - pedalSlot(q.key))
-	if !was.down {
-		return int(travel*gap) + f.hasteFoot(gap, time, was.part != s.part)
-	}
-	switch kindOfStep(was, q, s.part) {
-	case sameStep:
-		return 0
-	case heelToeStep:
-		return heelToe + int(perSlot*gap)
-	case slideOffStep:
-		return slideOff
-	case slideOnStep:
-		return slideOn
-	}
-	return footLeap + int(perSlot*gap) + f.hasteFoot(gap, time, was.part != s.part)
-}
-
-// stepKind is how one foot goes from one pedal to the next.
-type stepKind uint8
-
-const (
-	sameStep stepKind = iota
-	heelToeStep
-	slideOffStep
-	slideOnStep
-	leapStep
-)
-
-func kindOfStep(was footPlace, q *press, part Part) stepKind {
-	gap := math.Abs(pedalSlot(int(was.key)) - pedalSlot(q.key))
-	wasSharp := isSharp(int(was.key))
-	switch {
-	case int(was.key) == q.key:
-		return sameStep
-	case was.part != part && gap <= footSpan:
-		return heelToeStep
-	case was.part == part && gap <= 0.5 && wasSharp && !q.sharp:
-		return slideOffStep
-	case was.part == part && gap <= 1 && !q.sharp && !wasSharp:
-		return slideOnStep
-	}
-	return leapStep
-}
-
-func (f *feet) hasteFoot(gap, time float64, turned bool) int {
-	if f.footTime(gap, turned) > time {
-		return footHaste
-	}
-	return 0
-}
-
-// footTime is the least time between two strokes of a foot that moves so many
-// pitches of naturals between them.
-func (f *feet) footTime(gap float64, turned bool) float64 {
-	need := footStroke + footPerMetre*gap*float64(pedalPitch)/1000
-	if turned {
-		need = max(need, heelTime)
-	}
-	return need / f.profile.Speed
-}
-
-// crossCost is the cost of a foot landing beyond the other one.
-func crossCost(other footPlace, key int, s step) int {
-	if other == (footPlace{}) {
-		return 0
-	}
-	beyond := pedalSlot(key) - pedalSlot(int(other.key))
-	if s.foot == 1 {
-		beyond = -beyond
-	}
-	switch {
-	case beyond <= 0:
-		return 0
-	case other.down:
-		return crossing + int(perCrossed*beyond)
-	}
-	return crossingIdle + int(perCrossed*beyond)
-}
-
-// crossOf says how a foot passes the other one: a foot on a natural behind
-// one on a sharp, a foot on a sharp in front of one on a natural; on equal
-// terms the left foot passes behind, the right in front.
-func crossOf(other footPlace, key int, s step) Cross {
-	if crossCost(other, key, s) == 0 {
-		return NoCross
-	}
-	switch sharp, otherSharp := isSharp(key), isSharp(int(other.key)); {
-	case sharp && !otherSharp:
-		return InFront
-	case !sharp && otherSharp:
-		return Behind
-	case s.foot == 0:
-		return Behind
-	}
-	return InFront
 }
 
 // costOf returns the cost of a whole pedalling, added up plainly.

@@ -94,3 +94,23 @@ func TestCrossingsSayWhere(t *testing.T) {
 		}
 	}
 }
+
+// TestLinesBeginOnTheFootsOwnSide holds lines that turn, where toes in turn would
+// cross less begun by the other foot.
+func TestLinesBeginOnTheFootsOwnSide(t *testing.T) {
+	for _, c := range []struct {
+		keys []int
+		want string
+	}{
+		{[]int{36, 40, 43, 45, 46, 45, 43, 40}, "LtRtLtRtLtRtLtRt"},
+		{[]int{36, 39, 43, 46, 48}, "LtRtLtRtLt"},
+		{[]int{60, 57, 53}, "RtLtRt"},
+		{[]int{48, 50}, "LtRt"},
+		{[]int{46, 45, 44, 43}, "RtLtRtLt"}, // a fall from near the middle crosses less begun by the right
+	} {
+		treads, _ := pedalled(DefaultProfile(), line(LeftFoot, 0.4, c.keys...))
+		if got := footText(treads); got != c.want {
+			t.Errorf("%v: %s, want %s", c.keys, got, c.want)
+		}
+	}
+}

@@ -11,16 +11,31 @@ func (c *checker) feet(of []int) {
 	if c.Profile.Feet == NoFeet || c.Profile.BusyLimbs[LeftFoot] && (c.Profile.BusyLimbs[RightFoot] || c.Profile.Feet == LeftOnly) {
 		c.noLimb(LeftFoot, of)
 	}
-	treads, _ := f.solve()
-	places := [2]footPlace{}
-	run := -1
+	treads, work := f.solveAfter(c.before.pedalling())
+	c.report.pedalled = work
+	w := footWalk{run: -1}
 	for i, t := range treads {
-		c.markFeet(f, i, t, places)
+		c.markFeet(f, i, t, w.places)
 		c.wideFeet(f, i, t)
-		if i > 0 {
-			c.fastFeet(f, i, t, places, &run)
+		c.fastFeet(f, i, t, &w)
+		w.places = f.after(w.places, i, t)
+		w.strike(&f.moments[i], t)
+	}
+}
+
+// footWalk is where the feet are on their way through a piece.
+type footWalk struct {
+	places [2]footPlace
+	// struck is when each foot last struck a pedal.
+	struck [2]float64
+	run    int // the finding that a next moment may join, -1 for none
+}
+
+func (w *footWalk) strike(m *moment, t tread) {
+	for k := range m.presses {
+		if m.presses[k].struck {
+			w.struck[t[k].foot] = m.start
 		}
-		places = f.after(places, i, t)
 	}
 }
 
@@ -35,6 +50,10 @@ func (c *checker) markFeet(f *feet, i int, t tread, places [2]footPlace) {
 		mark := Mark{Foot: footLimbs[t[k].foot], Part: t[k].part}
 		if len(m.presses) == 1 {
 			mark.Cross = crossOf(places[1-t[k].foot], p.key, t[k])
+		}
+		if was := places[t[k].foot]; was.down() {
+			step := kindOfStep(was, &m.presses[k], t[k].part)
+			mark.Glide = step == slideOffStep || step == slideOnStep
 		}
 		c.report.Marks[p.note] = mark
 	}
@@ -68,27 +87,32 @@ func (c *checker) footFinding(m *moment, kind Kind, severity Severity, limb Limb
 	}
 }
 
-// fastFeet reports a foot that has too little time to get to its pedal.
-func (c *checker) fastFeet(f *feet, i int, t tread, places [2]footPlace, run *int) {
+// fastFeet reports a foot that has too little time to get to its pedal, from
+// its last stroke on, or from the moment before if it still played then.
+func (c *checker) fastFeet(f *feet, i int, t tread, w *footWalk) {
 	m := &f.moments[i]
-	time := m.start - f.moments[i-1].start
 	for k := range m.presses {
-		was, p := places[t[k].foot], &m.presses[k]
-		if !p.struck || !was.down || was == (footPlace{}) {
+		foot, p := t[k].foot, &m.presses[k]
+		was := w.places[foot]
+		if !p.struck || was.nowhere() {
 			continue
 		}
-		gap := math.Abs(pedalSlot(int(was.key)) - pedalSlot(p.key))
-		need := f.footTime(gap, was.part != t[k].part)
-		if kindOfStep(was, p, t[k].part) == heelToeStep {
+		time := m.start - w.struck[foot]
+		if was.down() {
+			time = m.start - f.moments[i-1].start
+		}
+		gap := math.Abs(pedalSlot(was.key()) - pedalSlot(p.key))
+		need := f.footTime(gap)
+		if was.down() && kindOfStep(was, p, t[k].part) == heelToeStep {
 			need = heelTime / f.profile.Speed
 		}
 		if need <= NearLimit*time {
 			continue
 		}
-		c.addFastFoot(m, p, footLimbs[t[k].foot], gap, need, time, run)
+		c.addFastFoot(m, p, footLimbs[foot], gap, need, time, &w.run)
 		return
 	}
-	*run = -1
+	w.run = -1
 }
 
 func (c *checker) addFastFoot(m *moment, p *press, limb Limb, gap, need, time float64, run *int) {

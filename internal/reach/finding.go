@@ -1,5 +1,7 @@
 package reach
 
+import "organbook/internal/phrase"
+
 // Severity orders findings.
 type Severity uint8
 
@@ -79,6 +81,12 @@ const (
 	KeepSetting
 	// CloserVoicing takes a closer voicing.
 	CloserVoicing
+	// OtherTake uses another take of the passage.
+	OtherTake
+	// MoveControl sees to the control where a limb is free nearby.
+	MoveControl
+	// ShorterNote ends the note before a control in time for it.
+	ShorterNote
 )
 
 // Finding is something a player should know.
@@ -102,6 +110,9 @@ type Finding struct {
 	Asked, Limit Millimetres
 	// Need and Time are the seconds a move takes and those there are.
 	Need, Time float64
+	// Pace is the seconds there are where a swing is played evenly; 0 where the
+	// finding is of another kind.
+	Pace float64
 	// OtherManual reports that the move goes to the other manual.
 	OtherManual bool
 	// Keys and MaxKeys are the keys asked for at once and the fingers or feet
@@ -111,7 +122,7 @@ type Finding struct {
 	// where no tempo helps.
 	TempoRatio float64
 	// Text is the finding in a sentence.
-	Text string
+	Text phrase.Phrase
 	// Remedies are ways out worth trying, the best first.
 	Remedies []Remedy
 }
@@ -126,7 +137,7 @@ var (
 		"drop the doubling", "give the lowest voice to the other hand", "open the block over two hands (drop 2)",
 		"thin the block to three voices", "move the lead by an octave", "take another block", "plan the hands differently",
 		"play slower", "give the feet fewer notes", "give up the finger numbers here", "choose a console that has the keys",
-		"leave the setting as it is", "choose a closer voicing",
+		"leave the setting as it is", "choose a closer voicing", "use another take", "make the change where a limb is free", "end the note before it sooner",
 	}
 )
 
@@ -143,23 +154,23 @@ func (r Remedy) String() string { return remedyWords[r] }
 func remediesOf(k Kind) []Remedy {
 	switch k {
 	case Wide, Shape:
-		return []Remedy{OtherHandLowest, DropTwoAcross, ThinToThree, OtherBlock, CloserVoicing, OtherPlan}
+		return []Remedy{OtherHandLowest, DropTwoAcross, ThinToThree, OtherBlock, OtherTake, CloserVoicing, OtherPlan}
 	case TooMany:
-		return []Remedy{DropDoubling, OtherHandLowest, ThinToThree, OtherPlan}
+		return []Remedy{DropDoubling, OtherHandLowest, ThinToThree, OtherTake, OtherPlan}
 	case Fast:
-		return []Remedy{OtherBlock, ThinToThree, OtherPlan, SimplerBass, Slower}
+		return []Remedy{OtherBlock, ThinToThree, OtherTake, OtherPlan, SimplerBass, Slower}
 	case Numbers:
 		return []Remedy{FreeNumbers}
 	case TwoManuals, Crossed:
-		return []Remedy{OtherPlan, ShiftOctave, OtherBlock}
+		return []Remedy{OtherPlan, ShiftOctave, OtherTake, OtherBlock}
 	case SameKey:
-		return []Remedy{DropDoubling, OtherPlan, OtherBlock}
+		return []Remedy{DropDoubling, OtherPlan, OtherTake, OtherBlock}
 	case OffKeys:
 		return []Remedy{ShiftOctave, OtherConsole}
 	case NoLimb, WideFeet:
 		return []Remedy{SimplerBass, OtherPlan}
 	case Control:
-		return []Remedy{KeepSetting, OtherPlan}
+		return []Remedy{MoveControl, ShorterNote, KeepSetting, OtherPlan}
 	}
-	return []Remedy{ThinToThree, Slower, OtherPlan}
+	return []Remedy{ThinToThree, Slower, OtherTake, OtherPlan}
 }

@@ -12,8 +12,9 @@ import "slices"
 // grip before it and where the last two thumbs were, each as a number of notes
 // counted back, up to thumbMemory; between chords only the grip is left of it.
 // The states of a moment are bounded by a constant, so the search is linear in
-// the number of moments, and it is exact. Among equal costs the first state in
-// the order of the lists wins, so the result is deterministic.
+// the number of moments, and it is exact. Among equal costs the state that
+// comes first by its rank wins, so the result is deterministic and does not
+// depend on which states were dropped on the way.
 
 // thumbMemory is how many notes back a thumb is remembered.
 const thumbMemory = 5
@@ -64,10 +65,24 @@ func (h *hand) strayCost(i int, finger uint8, t thumbs) int {
 
 // state is one state of the search.
 type state struct {
+	cost         int
 	grip, before uint8 // indexes into the grips of the moment and the one before
 	thumbs       thumbs
-	cost         int
-	from         int32 // the state of the moment before
+	trail        int32 // where the way to it ends
+}
+
+// rank orders the states of a moment.
+func (p *state) rank() int { return (int(p.grip)<<8|int(p.before))*thumbCodes + p.thumbs.code() }
+
+// beats reports whether a way of a cost from state p is better than one from q.
+func (p *state) beats(cost int, q *state, other int) bool {
+	return q == nil || cost < other || cost == other && p.rank() < q.rank()
+}
+
+// trail is the last piece of a way: a grip, and the piece before, -1 for none.
+type trail struct {
+	from int32
+	grip uint8
 }
 
 // solution is the cheapest fingering of a hand.
@@ -76,37 +91,91 @@ type solution struct {
 	cost  int
 }
 
-// search holds what the layers of one search share.
+// search holds the states of the moment worked on and of the one before, and
+// what its steps share.
 type search struct {
 	*hand
-	lists  [][]grip
-	layers [][]state
-	// slots finds states of the layer under construction; 0 is none.
-	slots []int32
-	used  []int32
+	lists     [][]grip
+	last, now []state
+	trails    []trail
+	marks     []searchMark
+	ways      waysIn
+	places    []int // of the hand, by the grips of the moment before
+	line      lineSteps
 }
 
 func (h *hand) solve() solution {
-	if len(h.moments) == 0 {
-		return solution{}
+	s, _ := h.solveAfter(nil)
+	return s
+}
+
+// solveAfter is solve with the help of an earlier search, nil for none, and
+// returns what helps the next one.
+func (h *hand) solveAfter(before *handWork) (solution, *handWork) {
+	n := len(h.moments)
+	if n == 0 {
+		return solution{}, nil
 	}
-	s := &search{hand: h, lists: make([][]grip, len(h.moments)), layers: make([][]state, len(h.moments))}
+	s := &search{hand: h, lists: make([][]grip, n), trails: make([]trail, 0, h.room())}
 	for i := range h.moments {
 		s.lists[i] = gripsOf(&h.moments[i])
 	}
-	s.begin()
-	for i := 1; i < len(h.moments); i++ {
-		s.advance(i)
+	at := s.begin(before)
+	if at == 0 {
+		s.start()
 	}
-	return s.traceBack()
+	s.advance(at, before)
+	return s.traceBack(), &handWork{hand: h, marks: s.marks, trails: s.trails}
 }
 
-func (s *search) begin() {
+// start makes the states of the first moment.
+func (s *search) start() {
 	for b, g := range s.lists[0] {
-		s.layers[0] = append(s.layers[0], state{
-			grip: uint8(b), thumbs: s.startThumbs(0, g), cost: s.gripCost(&s.moments[0], g), from: -1,
-		})
+		s.add(state{grip: uint8(b), thumbs: s.startThumbs(0, g), cost: s.gripCost(&s.moments[0], g)}, -1)
 	}
+}
+
+// advance goes on from the states of a moment to the end, or to where the search
+// before goes on alike, and returns how far it came.
+func (s *search) advance(at int, before *handWork) int {
+	n := len(s.moments)
+	alikeFrom := n
+	if before != nil {
+		alikeFrom = n - s.sameToEnd(before.hand) + memoryBack
+	}
+	for i := at + 1; i < n; i++ {
+		s.last, s.now = s.now, s.last[:0]
+		if s.joins[i-1].kind == lineJoin {
+			s.advanceLine(i)
+		} else {
+			s.advanceChord(i)
+		}
+		if i >= alikeFrom && s.meets(before, i) {
+			return i
+		}
+		if i%markEvery == 0 || i == n-1 {
+			s.mark(i)
+		}
+	}
+	return n
+}
+
+// room guesses how many states a search meets; a line has more.
+func (h *hand) room() int {
+	n := 10 * len(h.moments)
+	for i := range h.joins {
+		if h.joins[i].kind == lineJoin {
+			n += 15
+		}
+	}
+	return n
+}
+
+// add adds a state that is reached over a piece of a way.
+func (s *search) add(p state, from int32) {
+	p.trail = int32(len(s.trails))
+	s.trails = append(s.trails, trail{from, p.grip})
+	s.now = append(s.now, p)
 }
 
 // startThumbs is the memory of the thumb where no line leads into moment i.
@@ -117,108 +186,65 @@ func (s *search) startThumbs(i int, g grip) thumbs {
 	return firstThumbs(g[0])
 }
 
-// advance works out the states of moment i from those of the one before.
-func (s *search) advance(i int) {
-	list := s.lists[i]
-	s.layers[i] = make([]state, 0, 2*len(list)*len(s.lists[i-1]))
-	line := s.joins[i-1].kind == lineJoin
-	three := line && i >= 2 && s.joins[i-2].kind == lineJoin
-	for b, g := range list {
-		own := s.gripCost(&s.moments[i], g)
-		joins := make([]int, len(s.lists[i-1]))
-		for a, f := range s.lists[i-1] {
-			joins[a] = own + s.joinCost(i-1, f, g)
-		}
-		var triples [fingers][fingers]int
-		if three {
-			triples = s.triplesInto(i, g)
-		}
-		for k := range s.layers[i-1] {
-			p := &s.layers[i-1][k]
-			next := state{grip: uint8(b), thumbs: noThumbs, from: int32(k), cost: p.cost + joins[p.grip]}
-			if line {
-				next.before = p.grip
-				next.cost += s.strayCost(i, g[0], p.thumbs)
-				next.thumbs = p.thumbs.next(g[0])
-			} else {
-				next.thumbs = s.startThumbs(i, g)
-			}
-			if three {
-				next.cost += triples[p.before][p.grip]
-			}
-			s.keep(i, next)
+// waysIn holds the cheapest state for each grip of a moment; nil for none.
+type waysIn []*state
+
+func (w waysIn) of(layer []state, grips int) waysIn {
+	w = resized(w, grips)
+	clear(w)
+	for k := range layer {
+		p := &layer[k]
+		if q := w[p.grip]; q == nil || p.beats(p.cost, q, q.cost) {
+			w[p.grip] = p
 		}
 	}
-	for _, u := range s.used {
-		s.slots[u] = 0
-	}
-	s.used = s.used[:0]
-	if line {
-		s.prune(i)
-	}
+	return w
 }
 
-// prune drops states that cannot be on the cheapest way: what a state
-// remembers of its thumbs bears on the next two thumbs at most, so another
-// state of the same two grips that is cheaper by more than two strays stays
-// cheaper.
-func (s *search) prune(i int) {
-	var best [fingers][fingers]int
-	for k := range s.layers[i] {
-		st := &s.layers[i][k]
-		if b := &best[st.before][st.grip]; *b == 0 || st.cost+1 < *b {
-			*b = st.cost + 1 // one more, so that 0 is none
-		}
+// resized returns a slice of n elements, s itself where it is long enough.
+func resized[T any](s []T, n int) []T {
+	if cap(s) < n {
+		return make([]T, n)
 	}
-	s.layers[i] = slices.DeleteFunc(s.layers[i], func(st state) bool {
-		return st.cost+1 > best[st.before][st.grip]+2*strayThumb
-	})
+	return s[:n]
 }
 
-// triplesInto returns the costs of three notes that end with grip g at moment
-// i, by the indexes of the first and second grip.
-func (s *search) triplesInto(i int, g grip) (costs [fingers][fingers]int) {
-	last := s.tapOf(i, g)
+// advanceChord works out the states of moment i, which no line leads into:
+// only the grip before matters.
+func (s *search) advanceChord(i int) {
+	s.ways = s.ways.of(s.last, len(s.lists[i-1]))
+	s.places = resized(s.places, len(s.ways))
 	for a, f := range s.lists[i-1] {
-		mid := s.tapOf(i-1, f)
-		for o, e := range s.lists[i-2] {
-			costs[o][a] = s.tripleCost(s.tapOf(i-2, e), mid, last)
+		s.places[a] = place(&s.moments[i-1], f)
+	}
+	for b, g := range s.lists[i] {
+		to, cost := place(&s.moments[i], g), 0
+		var best *state
+		for a, f := range s.lists[i-1] {
+			p := s.ways[a]
+			if p == nil {
+				continue
+			}
+			if c := p.cost + s.joinFrom(i-1, f, g, s.places[a], to); p.beats(c, best, cost) {
+				best, cost = p, c
+			}
 		}
+		s.add(state{grip: uint8(b), thumbs: s.startThumbs(i, g), cost: cost + s.gripCost(&s.moments[i], g)}, best.trail)
 	}
-	return costs
-}
-
-// keep adds a state, or improves the one that is there.
-func (s *search) keep(i int, n state) {
-	const memory = thumbMemory + 2
-	slot := ((int(n.grip)*128+int(n.before))*memory+int(n.thumbs.last+1))*memory + int(n.thumbs.before+1)
-	if slot >= len(s.slots) {
-		s.slots = append(s.slots, make([]int32, slot+1-len(s.slots))...)
-	}
-	if at := s.slots[slot]; at > 0 {
-		if old := &s.layers[i][at-1]; n.cost < old.cost {
-			*old = n
-		}
-		return
-	}
-	s.layers[i] = append(s.layers[i], n)
-	s.slots[slot] = int32(len(s.layers[i]))
-	s.used = append(s.used, int32(slot))
 }
 
 func (s *search) traceBack() solution {
-	n := len(s.layers)
-	at := int32(0)
-	for k := range s.layers[n-1] {
-		if s.layers[n-1][k].cost < s.layers[n-1][at].cost {
-			at = int32(k)
+	best := &s.now[0]
+	for k := range s.now {
+		if p := &s.now[k]; p.beats(p.cost, best, best.cost) {
+			best = p
 		}
 	}
-	out := solution{grips: make([]grip, n), cost: s.layers[n-1][at].cost}
-	for i := n - 1; i >= 0; i-- {
-		st := &s.layers[i][at]
-		out.grips[i] = s.lists[i][st.grip]
-		at = st.from
+	out := solution{grips: make([]grip, len(s.moments)), cost: best.cost}
+	at := best.trail
+	for i := len(s.moments) - 1; i >= 0; i-- {
+		out.grips[i] = s.lists[i][s.trails[at].grip]
+		at = s.trails[at].from
 	}
 	return out
 }
@@ -231,7 +257,8 @@ func (h *hand) costOf(grips []grip) (cost int) {
 			cost += h.joinCost(i-1, grips[i-1], g)
 		}
 		if i > 1 && h.threeInLine(i-2) {
-			cost += h.tripleCost(h.tapOf(i-2, grips[i-2]), h.tapOf(i-1, grips[i-1]), h.tapOf(i, g))
+			p := h.positionCost(h.tapOf(i-2, grips[i-2]), h.tapOf(i, g))
+			cost += h.middleOf(i-1).cost(int(grips[i-2][0]), int(grips[i-1][0]), int(g[0]), p)
 		}
 	}
 	return cost + h.straysOf(grips)

@@ -63,14 +63,14 @@ func Distance(key, other int) Millimetres {
 
 // KeyShape is the outline of one key seen from above, in millimetres: Left
 // and Width along the keyboard, Front and Depth away from the player, and how
-// far its top stands above the naturals. Naturals are given whole; the sharps
-// lie over them.
+// far its top stands above the naturals. Rise is how far the board has risen at
+// a pedal's place. Naturals are given whole; the sharps lie over them.
 type KeyShape struct {
 	Key          int
 	Sharp        bool
 	Left, Width  Millimetres
 	Front, Depth Millimetres
-	Height       Millimetres
+	Height, Rise Millimetres
 }
 
 // Middle returns where a finger or foot is put down along the keyboard.

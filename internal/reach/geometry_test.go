@@ -51,8 +51,8 @@ func TestPedalGeometry(t *testing.T) {
 	}
 	low := PedalKey(36, ConcertConsole.Pedal, Concave)
 	middle := PedalKey(52, ConcertConsole.Pedal, Concave)
-	if low.Height <= middle.Height {
-		t.Errorf("a concave board rises from %v to %v mm at its end", middle.Height, low.Height)
+	if low.Rise <= middle.Rise {
+		t.Errorf("a concave board rises from %v to %v mm at its end", middle.Rise, low.Rise)
 	}
 	if n := ConcertConsole.Pedal.Keys(); n != 32 {
 		t.Errorf("the concert board has %d keys", n)

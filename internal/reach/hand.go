@@ -42,6 +42,7 @@ func newHand(notes []Note, of []int, limb Limb, console Console, profile Profile
 	h := &hand{limb: limb, profile: profile, console: console, stretch: profile.Hands[limb]}
 	h.spans = spansOf(h.stretch)
 	h.moments = momentsOf(notes, of, limb, console)
+	h.joins = make([]join, 0, len(h.moments))
 	for i := 1; i < len(h.moments); i++ {
 		h.joins = append(h.joins, h.joinOf(&h.moments[i-1], &h.moments[i]))
 	}

@@ -1,5 +1,11 @@
 package reach
 
+import (
+	"slices"
+
+	"organbook/internal/phrase"
+)
+
 // hand fingers one hand and looks at the result moment by moment.
 func (c *checker) hand(limb Limb, of []int) {
 	if len(of) == 0 {
@@ -9,7 +15,8 @@ func (c *checker) hand(limb Limb, of []int) {
 		c.noLimb(limb, of)
 	}
 	h := newHand(c.Notes, of, limb, c.Console, c.Profile)
-	s := h.solve()
+	s, work := h.solveAfter(c.before.workOf(limb).of(h))
+	c.report.work[limb] = work
 	c.markHand(h, s, of)
 	runs := handRuns{wide: -1, fast: -1}
 	for i := range h.moments {
@@ -32,6 +39,9 @@ func (c *checker) markHand(h *hand, s solution, of []int) {
 	for i := range h.moments {
 		for k, p := range h.moments[i].presses {
 			m := &c.report.Marks[p.note]
+			if p.struck && i > 0 {
+				m.Glide = h.glides(i, k, s.grips[i-1], s.grips[i][k])
+			}
 			switch f := int(s.grips[i][k]); {
 			case p.struck:
 				m.Finger = f
@@ -43,12 +53,41 @@ func (c *checker) markHand(h *hand, s solution, of []int) {
 	c.shareMarks(of)
 }
 
+// joinedGap is the longest silence, in seconds, over which a line still sounds
+// joined.
+const joinedGap = 0.03
+
+// glides reports whether the finger on key k of moment i slides there from
+// another key of the moment before: in a line, and in chords the thumb and the
+// outer voice, which are heard to break.
+func (h *hand) glides(i, k int, before grip, finger uint8) bool {
+	j, m := &h.joins[i-1], &h.moments[i-1]
+	if h.profile.Touch == Detached || j.gap > joinedGap || j.kind == restJoin || j.kind == manualJoin {
+		return false
+	}
+	if n := len(h.moments[i].presses); n > 1 && k != n-1 && (k != 0 || finger != 1) {
+		return false
+	}
+	to := &h.moments[i].presses[k]
+	for l := range m.presses {
+		from := &m.presses[l]
+		if before[l] == finger && from.key != to.key {
+			return h.joined(tap{from.key, int(finger), from.sharp}, tap{to.key, int(finger), to.sharp})
+		}
+	}
+	return false
+}
+
 // shareMarks gives notes that were left out of a moment, because another note
 // has their key, that note's finger.
 func (c *checker) shareMarks(of []int) {
 	type place struct {
 		at  Ticks
 		key int
+	}
+	left := func(i int) bool { return c.report.Marks[i].Finger == 0 }
+	if !slices.ContainsFunc(of, left) {
+		return
 	}
 	known := map[place]Mark{}
 	for _, i := range of {
@@ -57,7 +96,7 @@ func (c *checker) shareMarks(of []int) {
 		}
 	}
 	for _, i := range of {
-		if c.report.Marks[i].Finger == 0 {
+		if left(i) {
 			c.report.Marks[i] = known[place{c.Notes[i].At, c.Notes[i].Key}]
 		}
 	}
@@ -183,25 +222,40 @@ func (c *checker) twoManuals(h *hand, i int, g grip) {
 // NearLimit is the part of the time there is above which a move is demanding.
 const NearLimit = 0.8
 
+// pace is the time from the stroke before to moment i if the written lengths of
+// the last two were kept evenly. Where that is longer than the time there is,
+// as for the off-beats of a swing, the player can play straighter.
+func (h *hand) pace(i int) float64 {
+	time := h.joins[i-1].time
+	if i < 2 {
+		return time
+	}
+	a, b, c := &h.moments[i-2], &h.moments[i-1], &h.moments[i]
+	return max(time, (c.start-a.start)*float64(c.at-b.at)/float64(c.at-a.at))
+}
+
 // fast reports moves with too little time for them.
 func (c *checker) fast(h *hand, i int, grips []grip, runs *handRuns) {
-	need, time := h.needTime(i-1, grips[i-1], grips[i]), h.joins[i-1].time
-	if need <= NearLimit*time {
+	need, time, pace := h.needTime(i-1, grips[i-1], grips[i]), h.joins[i-1].time, h.pace(i)
+	if need <= NearLimit*pace {
 		runs.fast = -1
 		return
 	}
 	severity := Demanding
-	if need > time {
+	if need > pace {
 		severity = Unplayable
 	}
 	f := c.handFinding(h, i, Fast, severity)
 	f.Asked = millimetres(distance(place(&h.moments[i-1], grips[i-1]), place(&h.moments[i], grips[i])))
-	f.Need, f.Time = need, time
+	f.Need, f.Time, f.Pace = need, time, pace
 	if severity == Unplayable {
-		f.TempoRatio = time / need
+		f.TempoRatio = pace / need
 	}
 	f.OtherManual = !h.console.sameManual(h.moments[i-1].presses[0].division, h.moments[i].presses[0].division)
 	f.Text = fastText(&f, c.Tempo)
+	if need > time && severity == Demanding {
+		f.Text = phrase.Of("%s; played straighter it has %.0f ms", f.Text, 1000*pace)
+	}
 	c.add(f, &runs.fast)
 }
 

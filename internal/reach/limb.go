@@ -1,6 +1,9 @@
 package reach
 
-import "organbook/internal/theory"
+import (
+	"organbook/internal/phrase"
+	"organbook/internal/theory"
+)
 
 // Ticks counts written time; the unit is the caller's.
 type Ticks int64
@@ -42,6 +45,9 @@ func (d Division) String() string { return divisionWords[d] }
 
 // String returns "right hand", "left hand", "left foot" or "right foot".
 func (l Limb) String() string { return limbWords[l] }
+
+// Subject is the limb as a sentence speaks of it: "the right hand".
+func (l Limb) Subject() phrase.Phrase { return subjects[l] }
 
 // IsHand reports whether the limb is a hand.
 func (l Limb) IsHand() bool { return l <= LeftHand }

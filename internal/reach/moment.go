@@ -15,9 +15,9 @@ type press struct {
 	note     int // index of the note
 	key      int
 	x        int // hundredths of a millimetre, mirrored like key
+	fixed    int // the player's own finger, 0 for none
 	sharp    bool
 	struck   bool // at this moment, not held over from an earlier one
-	fixed    int  // the player's own finger, 0 for none
 	division Division
 }
 
@@ -41,11 +41,9 @@ func mirror(key int) int { return 2*62 - key }
 
 // momentsOf cuts the notes of one hand, given by index, into moments.
 func momentsOf(notes []Note, of []int, hand Limb, console Console) []moment {
-	order := slices.Clone(of)
-	slices.SortStableFunc(order, func(i, j int) int {
-		return cmp.Or(cmp.Compare(notes[i].At, notes[j].At), cmp.Compare(notes[i].Key, notes[j].Key))
-	})
-	var out []moment
+	order := inTime(notes, of)
+	out := make([]moment, 0, momentCount(notes, order))
+	room := make([]press, 0, len(order)) // what is held over comes on top
 	var held []int
 	for from := 0; from < len(order); {
 		to := from
@@ -55,7 +53,12 @@ func momentsOf(notes []Note, of []int, hand Limb, console Console) []moment {
 		}
 		held = slices.DeleteFunc(held, func(i int) bool { return notes[i].Until <= at })
 		held = append(held, order[from:to]...)
-		out = append(out, momentOf(notes, held, at, hand, console))
+		if cap(room)-len(room) < len(held) {
+			room = make([]press, 0, max(len(held), len(order)))
+		}
+		m := momentOf(notes, held, at, hand, console, room[len(room):len(room):len(room)+len(held)])
+		room = room[:len(room)+len(held)]
+		out = append(out, m)
 		from = to
 	}
 	for i := range out {
@@ -64,8 +67,31 @@ func momentsOf(notes []Note, of []int, hand Limb, console Console) []moment {
 	return out
 }
 
-func momentOf(notes []Note, sounding []int, at Ticks, hand Limb, console Console) moment {
-	m := moment{at: at, presses: make([]press, 0, len(sounding))}
+// inTime returns notes, given by index, in the order in which they are struck.
+func inTime(notes []Note, of []int) []int {
+	byTime := func(i, j int) int { return cmp.Compare(notes[i].At, notes[j].At) }
+	if slices.IsSortedFunc(of, byTime) {
+		return of
+	}
+	order := slices.Clone(of)
+	slices.SortStableFunc(order, byTime)
+	return order
+}
+
+// momentCount counts the different times at which notes, in order, are struck.
+func momentCount(notes []Note, order []int) (n int) {
+	for k, i := range order {
+		if k == 0 || notes[i].At != notes[order[k-1]].At {
+			n++
+		}
+	}
+	return n
+}
+
+// momentOf makes the moment at which some of the sounding notes are struck; room
+// is empty and has room for them.
+func momentOf(notes []Note, sounding []int, at Ticks, hand Limb, console Console, room []press) moment {
+	m := moment{at: at, presses: room}
 	for _, i := range sounding {
 		n := &notes[i]
 		p := press{
@@ -80,15 +106,26 @@ func momentOf(notes []Note, sounding []int, at Ticks, hand Limb, console Console
 		}
 		m.presses = append(m.presses, p)
 	}
-	slices.SortStableFunc(m.presses, func(a, b press) int {
-		return cmp.Or(cmp.Compare(a.x, b.x), cmp.Compare(a.key, b.key))
-	})
+	m.sort()
 	m.presses = slices.CompactFunc(m.presses, func(a, b press) bool { return a.key == b.key && console.sameManual(a.division, b.division) })
 	m.thin()
 	for i := range m.presses {
 		m.bridged = m.bridged || !console.sameManual(m.presses[0].division, m.presses[i].division)
 	}
 	return m
+}
+
+// sort puts the keys in order by insertion: there are few.
+func (m *moment) sort() {
+	for k := 1; k < len(m.presses); k++ {
+		for l := k; l > 0; l-- {
+			a, b := &m.presses[l-1], &m.presses[l]
+			if a.x < b.x || a.x == b.x && a.key <= b.key {
+				break
+			}
+			*a, *b = *b, *a
+		}
+	}
 }
 
 // thin drops the inner keys that a hand has no finger for.

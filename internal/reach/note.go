@@ -21,6 +21,9 @@ type Mark struct {
 	// Then is the finger that silently takes the held key over, as "5-4";
 	// 0 for none.
 	Then int
+	// Glide reports that the finger, or the foot, slides over from the key it
+	// played before, which keeps the line joined.
+	Glide bool
 	// Foot is the limb of a pedal note; it may differ from the one planned.
 	Foot Limb
 	// Part is the part of the foot.

@@ -51,7 +51,7 @@ func PedalDistance(key, other int) Millimetres {
 
 // PedalKey returns the outline of a pedal of a board with the given compass.
 // Left counts from the middle of the board, Front from the players' end of
-// the naturals. On a concave board Height holds the rise toward the ends too.
+// the naturals.
 func PedalKey(key int, board Compass, form Board) KeyShape {
 	middle := (pedalSlot(board.Lowest) + pedalSlot(board.Highest)) / 2
 	at := Millimetres(pedalSlot(key)-middle) * pedalPitch
@@ -62,7 +62,7 @@ func PedalKey(key int, board Compass, form Board) KeyShape {
 	}
 	s.Left = at - s.Width/2
 	if form == Concave {
-		s.Height += concertRadius - Millimetres(math.Sqrt(float64(concertRadius*concertRadius-at*at)))
+		s.Rise = concertRadius - Millimetres(math.Sqrt(float64(concertRadius*concertRadius-at*at)))
 	}
 	return s
 }

@@ -29,6 +29,10 @@ const (
 	// wrongSide is the cost of each natural's pitch a foot plays more than an
 	// octave beyond the middle of the board.
 	wrongSide = 3
+	// startAcross is the cost of each natural's pitch beyond the middle where a foot
+	// begins: a line from low C begins with the left toe, even if turns would cross
+	// less the other way round.
+	startAcross = 2
 	// footSubstitution is the cost of changing feet silently on a held pedal.
 	footSubstitution = 60
 	// oneFootTwo is the cost of two pedals for toe and heel of one foot.

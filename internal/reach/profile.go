@@ -90,6 +90,19 @@ func ProfileByName(name string) (Profile, bool) {
 	return Profile{}, false
 }
 
+// free reports whether a limb can play.
+func (p *Profile) free(limb Limb) bool {
+	switch {
+	case p.BusyLimbs[limb]:
+		return false
+	case limb == LeftFoot:
+		return p.Feet != NoFeet
+	case limb == RightFoot:
+		return p.Feet == BothFeet
+	}
+	return true
+}
+
 // Naturals returns the stretch from one natural to the n-th counted from it,
 // itself included, as intervals are counted: 8 is the octave, 9 the ninth.
 func Naturals(n int) Millimetres { return millimetres((n - 1) * naturalPitch) }

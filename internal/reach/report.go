@@ -3,6 +3,8 @@ package reach
 import (
 	"cmp"
 	"slices"
+
+	"organbook/internal/phrase"
 )
 
 // Piece is what a player is asked for.
@@ -30,7 +32,7 @@ type Action struct {
 	// Switch reports that one quick touch does it.
 	Switch bool
 	// What is the control in words, such as "rotary fast".
-	What string
+	What phrase.Phrase
 }
 
 // Report is how a piece is played and what to know about it.
@@ -44,6 +46,25 @@ type Report struct {
 	// Care is the caution about strain, stated once; empty where nothing
 	// calls for it.
 	Care string
+
+	work     [2]*handWork // of the hands
+	pedalled *footWork
+}
+
+// workOf returns what checking a hand has left, nil for nothing.
+func (r *Report) workOf(limb Limb) *handWork {
+	if r == nil {
+		return nil
+	}
+	return r.work[limb]
+}
+
+// pedalling returns what checking the feet has left, nil for nothing.
+func (r *Report) pedalling() *footWork {
+	if r == nil {
+		return nil
+	}
+	return r.pedalled
 }
 
 // Playable reports whether nothing in the report is out of reach.
@@ -53,8 +74,12 @@ func (r *Report) Playable() bool {
 
 // Check fingers and pedals a piece and reports what cannot or should not be
 // played.
-func Check(p Piece) *Report {
-	c := &checker{Piece: p, report: &Report{Marks: make([]Mark, len(p.Notes))}}
+func Check(p Piece) *Report { return CheckAfter(nil, p) }
+
+// CheckAfter is Check in less time where the piece is much like the one of an
+// earlier report, as it is after an edit. The report is the same.
+func CheckAfter(before *Report, p Piece) *Report {
+	c := &checker{Piece: p, before: before, report: &Report{Marks: make([]Mark, len(p.Notes))}}
 	var of [limbs][]int
 	for i := range p.Notes {
 		n := &p.Notes[i]
@@ -86,6 +111,7 @@ const smallSlowing = 0.85
 // checker is a check under way.
 type checker struct {
 	Piece
+	before *Report
 	report *Report
 }
 

@@ -1,8 +1,9 @@
 package reach
 
 import (
-	"fmt"
 	"math"
+
+	"organbook/internal/phrase"
 )
 
 // Load is how tiring the playing of a hand is around a moment.
@@ -85,7 +86,7 @@ func (c *checker) care() {
 			if l.Start-loads[from].Start >= careTime && c.report.Care == "" {
 				c.report.Care = Care
 				f := Finding{Kind: Strain, Severity: Caution, Limb: Limb(limb), At: loads[from].At}
-				f.Text = fmt.Sprintf("the %v works near its limit for %.0f s and more", f.Limb, careTime)
+				f.Text = phrase.Of("%s works near its limit for %.0f s and more", subjects[f.Limb], careTime)
 				c.add(f, nil)
 				c.report.Findings[len(c.report.Findings)-1].Until = l.At
 			}

@@ -1,26 +1,27 @@
 package reach
 
 import (
-	"fmt"
 	"slices"
+
+	"organbook/internal/phrase"
 )
 
-func stretchText(s Stretch, hand Limb, keys []int) string {
+func stretchText(s Stretch, hand Limb, keys []int) phrase.Phrase {
 	switch len(keys) {
 	case 0:
-		return fmt.Sprintf("the %v rests", hand)
+		return phrase.Of("%s rests", subjects[hand])
 	case 1:
-		return fmt.Sprintf("the %v plays one key", hand)
+		return phrase.Of("%s plays one key", subjects[hand])
 	}
 	w := Stretched(keys...)
-	what := "comfortable"
+	what := phrase.Of("comfortable")
 	switch {
 	case w > s.Maximal:
-		what = fmt.Sprintf("beyond its widest, %.0f mm", s.Maximal)
+		what = phrase.Of("beyond its widest, %.0f mm", s.Maximal)
 	case w > s.Comfortable:
-		what = fmt.Sprintf("beyond comfort, %.0f mm", s.Comfortable)
+		what = phrase.Of("beyond comfort, %.0f mm", s.Comfortable)
 	}
-	return fmt.Sprintf("the %v stretches %.0f mm (%s), %s", hand, w, intervalWord(slices.Max(keys)-slices.Min(keys)), what)
+	return phrase.Of("%s stretches %.0f mm (%s), %s", subjects[hand], w, intervalWord(slices.Max(keys)-slices.Min(keys)), what)
 }
 
 // intervalWords are the intervals of up to two octaves by their semitones.
@@ -31,9 +32,9 @@ var intervalWords = [...]string{
 	"a major thirteenth", "a minor fourteenth", "a major fourteenth", "two octaves",
 }
 
-func intervalWord(semitones int) string {
+func intervalWord(semitones int) phrase.Phrase {
 	if semitones < len(intervalWords) {
-		return intervalWords[semitones]
+		return phrase.Of(intervalWords[semitones])
 	}
-	return fmt.Sprintf("%d semitones", semitones)
+	return phrase.Of("%d semitones", semitones)
 }

@@ -17,8 +17,9 @@ const (
 	fingerTime = 0.065
 	// substitutionTime is what a silent change of fingers on a held key takes.
 	substitutionTime = 0.20
-	// controlTime is what setting drawbars or a registration takes, there and
-	// back; a single switch beside the keys takes switchTime.
+	// controlTime is what pulling drawbars takes, there and back; a single touch
+	// beside the keys, of a switch or a registration that is stored, takes
+	// switchTime.
 	controlTime = 0.60
 	switchTime  = 0.35
 	// footStroke, footPerMetre and heelTime are for feet: the least time
