@@ -28,7 +28,8 @@ func (r *Realisation) Alternatives(step int) []Alternative {
 	if r.search == nil || step < 0 || step >= len(r.Steps) {
 		return nil
 	}
-	return r.search.alternatives(r.search.first[step])
+	i := r.search.first[step]
+	return r.search.alternatives(i, r.search.costsBefore(i))
 }
 
 // option is a candidate with the cost of the best line through it.
@@ -37,8 +38,7 @@ type option struct {
 	cost      int
 }
 
-func (q *search) alternatives(i int) []Alternative {
-	before := q.costsBefore(i)
+func (q *search) alternatives(i int, before []int) []Alternative {
 	own := q.options(i, q.cands[i], before)
 	best := own[0].cost
 	for _, o := range own {
@@ -47,13 +47,22 @@ func (q *search) alternatives(i int) []Alternative {
 	own = distinct(own)
 	list := append(slices.Clip(own[:min(len(own), maxAlternatives)]), q.freer(i, own, before)...)
 	list = append(list, q.otherVoicings(i, list, before)...)
+	out := q.written(i, list, best, before)
+	for k, o := range list {
+		out[k].Remark = q.remark(i, o.candidate, k == 0)
+	}
+	return out
+}
+
+// written turns options of note i into alternatives without remarks; best is what
+// their costs are measured from.
+func (q *search) written(i int, list []option, best int, before []int) []Alternative {
 	w := q.writer()
 	out := make([]Alternative, len(list))
 	rest := q.restOfLine(i, before)
 	for k, o := range list {
 		out[k] = Alternative{
-			Block: w.block(i, o.candidate), Cost: o.cost - best, Remark: q.remark(i, o.candidate, k == 0),
-			Parts: q.breakdown(i, o, before, rest),
+			Block: w.block(i, o.candidate), Cost: o.cost - best, Parts: q.breakdown(i, o, before, rest),
 		}
 	}
 	return out
@@ -90,7 +99,7 @@ func b2i(b bool) int {
 // which need not be one the search knew; index is its place in the search's
 // list, -1 for none.
 func (q *search) throughCost(i int, c *candidate, index int, before []int) int {
-	cost := c.cost
+	cost := c.cost + q.backFrom(i).cost(c)
 	if i > 0 {
 		cost += q.bestInto(i, c, index, before)
 	}
@@ -106,14 +115,20 @@ func (q *search) throughCost(i int, c *candidate, index int, before []int) int {
 func (q *search) costsBefore(i int) []int {
 	var costs []int
 	for at := range i {
-		here := make([]int, len(q.cands[at]))
-		for d := range here {
-			here[d] = q.cands[at][d].cost
-			if at > 0 {
-				here[d] += q.bestInto(at, &q.cands[at][d], d, costs)
-			}
+		costs = q.costsUpTo(at, costs)
+	}
+	return costs
+}
+
+// costsUpTo returns the cost of the best line up to each candidate of note at,
+// given those of the note before it.
+func (q *search) costsUpTo(at int, before []int) []int {
+	costs, link := make([]int, len(q.cands[at])), q.backFrom(at)
+	for d := range costs {
+		costs[d] = q.cands[at][d].cost + link.cost(&q.cands[at][d])
+		if at > 0 {
+			costs[d] += q.bestInto(at, &q.cands[at][d], d, before)
 		}
-		costs = here
 	}
 	return costs
 }
@@ -136,23 +151,13 @@ var otherVoicingsOffered = []theory.Voicing{
 // otherVoicings returns the best block of each other voicing, in the order the
 // voicings are offered.
 func (q *search) otherVoicings(i int, own []option, before []int) []option {
-	free := q.spots[i]
-	free.pin = nil
 	var out []option
 	for _, v := range otherVoicingsOffered {
-		if v == q.voicingOf(i) || !playable(free.chord) || len(out) == maxOtherVoicings {
+		if v == q.voicingOf(i) || !playable(q.spots[i].chord) || len(out) == maxOtherVoicings {
 			continue
 		}
-		cands := q.stage.candidates(&free, v, following{})
-		best := q.options(i, cands, before)
-		// Candidates made here are not in the search's list, and a slide of
-		// the note before cannot have been made for them.
-		for k := range best {
-			best[k].cost = q.throughCost(i, best[k].candidate, -1, before)
-		}
-		slices.SortStableFunc(best, func(a, b option) int { return cmp.Compare(a.cost, b.cost) })
-		for _, o := range best {
-			if o.candidate.voicing == v && !offers(own, o.candidate) && !offers(out, o.candidate) {
+		for _, o := range q.inVoicing(i, v, before) {
+			if !offers(own, o.candidate) && !offers(out, o.candidate) {
 				out = append(out, o)
 				break
 			}

@@ -12,6 +12,8 @@ import "organbook/internal/project"
 //   - a half note on 3 tied to a whole: no, it starts more than a beat early,
 //     so the old chord has time to be heard against it;
 //   - a quarter on 4 tied to an eighth: no, most of it belongs to the old chord;
+//   - either of them on a note of the old chord that is neither a note nor a
+//     customary tension of the next: no, it is a suspension;
 //   - an eighth on 4½ followed by a longer note on the change, or by silence
 //     that is longer: yes, the push belongs to what it lands on;
 //   - an eighth on 4½ inside a run of eighths: no, it passes;
@@ -45,7 +47,7 @@ func spanOf(s *stage, i int) (span int, comes early) {
 	if s.readings[at].upbeat && s.spans[at].Chord == s.spans[change].Chord {
 		return at, onTime // the upbeat has the first chord already
 	}
-	if tiedInto(s, n, s.spans[change]) {
+	if tiedInto(s, n, s.spans[change]) && !hangsOver(n, s.spans[at], s.spans[change]) {
 		return change, heldOver
 	}
 	if comes := pushedInto(s, i, s.spans[change]); comes != onTime && !staysBehind(n, s.spans[at], s.spans[change]) {
@@ -61,6 +63,14 @@ func tiedInto(s *stage, n project.Note, change Span) bool {
 	before := change.Start - n.Start
 	after := min(n.End(), change.End) - change.Start
 	return after > 0 && before <= s.meterAt(n.Start).Pulse() && after >= before
+}
+
+// hangsOver reports whether a note that is held into a change is a note of the
+// chord it starts in, and neither a note nor a customary tension of the next one:
+// it is no anticipation but a suspension, and takes each chord in turn.
+func hangsOver(n project.Note, now, next Span) bool {
+	name := n.Pitch.Name()
+	return playable(now.Chord) && now.Chord.PCSet().Has(name.PC()) && !customaryOver(next.Chord, name)
 }
 
 // staysBehind reports whether a note that ends before the change belongs to the

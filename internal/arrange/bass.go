@@ -1,7 +1,9 @@
 package arrange
 
 import (
+	"organbook/internal/phrase"
 	"organbook/internal/project"
+	"organbook/internal/reach"
 	"organbook/internal/theory"
 )
 
@@ -19,8 +21,13 @@ func (p *player) bass() {
 		return
 	}
 	if p.console.Pedal.Keys() == 0 {
-		p.find(line[0].start, LeftFoot, Caution, "the console has no pedals, so the bass is not played",
-			"choose a console with pedals", "choose no bass")
+		p.find(line[0].start, LeftFoot, Caution, phrase.Of("the console has no pedals, so the bass is not played"),
+			phrase.Of("choose a console with pedals"), phrase.Of("choose no bass"))
+		return
+	}
+	if !p.gauge.Free(reach.LeftFoot) && !p.gauge.Free(reach.RightFoot) {
+		p.find(line[0].start, LeftFoot, Caution, phrase.Of("no foot is free, so the bass is not played"),
+			phrase.Of("free a foot for the pedals"), phrase.Of("choose no bass"))
 		return
 	}
 	for i, f := range walk(line, p.console.Pedal) {

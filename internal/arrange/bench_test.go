@@ -74,6 +74,22 @@ func BenchmarkArrangeAny64(b *testing.B) {
 func BenchmarkRealise64(b *testing.B)  { benchmarkRealise(b, 64) }
 func BenchmarkRealise256(b *testing.B) { benchmarkRealise(b, 256) }
 
+// BenchmarkRealiseEdit64 moves a note in the middle by a step and back, and
+// realises each chart with what was known of the one before, as a window does.
+func BenchmarkRealiseEdit64(b *testing.B) {
+	c := eighths(64)
+	up, err := project.MoveNotes{Starts: []project.Ticks{c.Melody[256].Start}, Pitch: project.PitchMove{N: 1}}.Apply(c)
+	if err != nil {
+		b.Fatal(err)
+	}
+	charts := [2]*project.Chart{up, c}
+	r := Realise(c, Options{})
+	b.ReportAllocs()
+	for i := 0; b.Loop(); i++ {
+		r = Realise(charts[i%2], Options{After: r})
+	}
+}
+
 func BenchmarkAlternatives(b *testing.B) {
 	r := Realise(eighths(64), Options{})
 	for b.Loop() {

@@ -3,6 +3,7 @@ package arrange
 import (
 	"math"
 
+	"organbook/internal/phrase"
 	"organbook/internal/project"
 )
 
@@ -11,7 +12,7 @@ type Part struct {
 	// Cost is in the scale of weights.go: 1 is an inner voice moving by a
 	// semitone. Negative parts are tastes the block meets.
 	Cost int
-	Text string
+	Text phrase.Phrase
 }
 
 // breakdown says what a candidate of note i is charged for: by itself, on the
@@ -22,15 +23,18 @@ type Part struct {
 // candidate, less base.
 func (q *search) breakdown(i int, o option, before []int, base int) []Part {
 	c := o.candidate
-	parts := appendParts(nil, c.price, "")
+	parts := appendParts(nil, c.price, "%s")
 	index := q.indexOf(i, c)
 	if i > 0 {
 		p := q.bestBefore(i, c, index, before)
-		parts = appendParts(parts, q.movePrice(i, p, c, index), ", from the block before")
+		parts = appendParts(parts, q.movePrice(i, p, c, index), "%s, from the block before")
 	}
 	if i+1 < len(q.cands) {
 		d, _ := q.step(i, c)
-		parts = appendParts(parts, q.movePrice(i+1, c, &q.cands[i+1][d], d), ", into the block after")
+		parts = appendParts(parts, q.movePrice(i+1, c, &q.cands[i+1][d], d), "%s, into the block after")
+	}
+	if link := q.backFrom(i); link != nil {
+		parts = appendParts(parts, movePrice(c, &link.block, &link.spot), "%s, into the block that the jump goes back to")
 	}
 	rest := o.cost - base
 	for _, p := range parts {
@@ -38,16 +42,16 @@ func (q *search) breakdown(i int, o option, before []int, base int) []Part {
 	}
 	switch {
 	case rest > 0:
-		parts = append(parts, Part{rest, "the rest of the line pays for it"})
+		parts = append(parts, Part{rest, phrase.Of("the rest of the line pays for it")})
 	case rest < 0:
-		parts = append(parts, Part{rest, "the rest of the line gains by it"})
+		parts = append(parts, Part{rest, phrase.Of("the rest of the line gains by it")})
 	}
 	return parts
 }
 
-func appendParts(parts []Part, p price, where string) []Part {
+func appendParts(parts []Part, p price, form string) []Part {
 	for _, c := range p.items[:p.n] {
-		parts = append(parts, Part{int(c.amount), chargeTexts[c.kind] + where})
+		parts = append(parts, Part{int(c.amount), phrase.Of(form, phrase.Of(chargeTexts[c.kind]))})
 	}
 	return parts
 }
@@ -64,7 +68,7 @@ func (q *search) restOfLine(i int, before []int) int {
 		d, _ := q.step(i, c)
 		rest -= q.movePrice(i+1, c, &q.cands[i+1][d], d).total
 	}
-	return rest
+	return rest - q.backFrom(i).cost(c)
 }
 
 // indexOf returns the place of a candidate in the search's own list, -1 for one
@@ -92,28 +96,34 @@ func (q *search) bestBefore(i int, c *candidate, index int, before []int) *candi
 // movePrice is move with its parts. index is as in move.
 func (q *search) movePrice(i int, p, c *candidate, index int) price {
 	if p.into >= 0 && p.into != index {
-		return pay(chargeSlide, brokenSlide)
+		if !p.fixed {
+			return pay(chargeSlide, brokenSlide)
+		}
+		return pay(chargeSlide, pinnedAstray).and(movePrice(p, c, &q.spots[i]))
 	}
-	return movePrice(p, c, &q.spots[i], q.spots[i].span == q.spots[i-1].span)
+	return movePrice(p, c, &q.spots[i])
 }
 
 // movePrice is moveCost with its parts; the two are kept apart because the
 // search asks for the sum a hundred thousand times.
-func movePrice(p, c *candidate, sp *spot, sameChord bool) (cost price) {
+func movePrice(p, c *candidate, sp *spot) (cost price) {
 	if p.n != c.n && sp.thin == notThin {
 		cost = cost.plus(chargeShape, shapeChange)
 	}
 	if !sp.joined {
 		return cost
 	}
+	if sp.sameChord && changesFamily(p, c) {
+		cost = cost.plus(chargeColour, changedFamily)
+	}
 	t := &sp.passage.Treatment
 	lead, inner, standing := distance(p.keys[0], c.keys[0]), min(p.n, c.n), 0
 	for k := 1; k < inner; k++ {
 		d := distance(p.keys[k], c.keys[k])
-		if t.Leaning == project.LeanSmooth {
-			cost = cost.plus(chargeMovement, d*smoothSemitone)
+		if moved := travelled(p, c, k, d, lead); t.Leaning == project.LeanSmooth {
+			cost = cost.plus(chargeMovement, moved*smoothSemitone)
 		} else {
-			cost = cost.plus(chargeMovement, d*perSemitone)
+			cost = cost.plus(chargeMovement, moved*perSemitone)
 		}
 		if d > lead+2 {
 			cost = cost.plus(chargeLeap, innerLeap)
@@ -131,7 +141,7 @@ func movePrice(p, c *candidate, sp *spot, sameChord bool) (cost price) {
 	if sp.repeats && t.AlternateRepeats && inner > 1 && standing == inner-1 {
 		cost = cost.plus(chargeRepeat, sameRepeat)
 	}
-	return cost.plus(standingKind(standing, inner, lead), stillCost(p, c, lead, standing, inner, sameChord))
+	return cost.plus(standingKind(standing, inner, lead), stillCost(p, c, sp, lead, standing, inner))
 }
 
 func standingKind(standing, inner, lead int) chargeKind {

@@ -48,7 +48,7 @@ func checkAlternatives(t *rapid.T, r *Realisation, step int) {
 			t.Fatalf("alternative %d of %d costs %d, its parts less the first's say %d: %v", k, step, a.Cost, got, a.Parts)
 		}
 		for _, p := range a.Parts {
-			if p.Text == "" || p.Cost == 0 {
+			if p.Text.IsZero() || p.Cost == 0 {
 				t.Fatalf("a part says nothing: %+v", a.Parts)
 			}
 		}

@@ -23,6 +23,7 @@ const (
 	fromScale                    // a slide along the scale into the next block
 	fromDominant                 // the dominant of the next chord
 	fromCommonTone               // a diminished chord on the root
+	fromDiminished               // a diminished chord hung under the lead
 	fromBlue                     // a blue note over a dominant
 	fromRun                      // thinned in a fast run
 	fromNoChord                  // no chord is in force
@@ -38,6 +39,9 @@ type candidate struct {
 	technique theory.Technique
 	voicing   theory.Voicing
 	service   serving // of family candidates
+	// sound tells families apart by what they sound, whatever their spelling; 0
+	// where the block is of none.
+	sound     uint8
 	chordSide theory.Technique
 	note      theory.Name // borrowed note
 	instead   theory.Name // the note it replaces
@@ -52,10 +56,15 @@ type candidate struct {
 	price price
 	// into is the index of the next note's candidate that a slide was made
 	// for; -1 for every other candidate.
-	into   int
+	into int
+	// back marks an approach over a jump, into the note that it goes back to.
+	back   bool
 	pinned bool
-	// opens reports that the voicing opened for a climax.
-	opens bool
+	// fixed reports a pinned block: an approach among them keeps its voices where
+	// the next note has another block than the one it leads into.
+	fixed bool
+	// thinned reports that the block was thinned to stay clear of mud.
+	thinned bool
 }
 
 // serving is what a candidate keeps of the service its block comes from.
@@ -71,7 +80,13 @@ type maker struct {
 	stage   *stage
 	spot    *spot
 	voicing theory.Voicing
-	out     []candidate
+	// rank is the place of the family that is being tried among those that serve.
+	rank int
+	out  []candidate
+	// remembered says that out belongs to what is remembered and stays as it is:
+	// it is copied before anything is added, or changed since a slide to the same
+	// keys is cheaper.
+	remembered bool
 }
 
 // following is the note after a spot, when it follows in the same line: what
@@ -81,86 +96,88 @@ type following struct {
 	cands []candidate
 }
 
+// slideRoom is about how many slides a note has into the next one.
+const slideRoom = 8
+
 // candidates returns the blocks for a note under a voicing. next is the note
 // that approaches lead into.
 func (s *stage) candidates(sp *spot, voicing theory.Voicing, next following) []candidate {
 	m := &maker{stage: s, spot: sp, voicing: voicing}
 	m.out = s.standing(m)
-	if playable(sp.chord) && !bareVoicing(voicing) && !sp.held() && next.spot != nil {
-		m.slides(next.spot.lead, next.cands)
-		m.scaleSlides(next.spot.lead, next.cands)
-		m.byDominant(next.spot)
-		m.commonTone(next.spot)
+	if next.spot != nil {
+		m.remembered = true
+		m.approaches(next)
 	}
-	if sp.climax || sp.pin != nil {
-		m.out = slices.Clone(m.out) // these change candidates that are remembered
-		m.open(next)
-		m.pin()
+	if sp.pin != nil {
+		m.out = slices.Clone(m.out) // a pin changes candidates that are remembered
+		m.pin(next)
 	}
 	return m.out
 }
 
-// open adds the blocks of the next wider voicing at the climax of a phrase, and
-// makes those of the passage's voicing dearer.
-func (m *maker) open(next following) {
-	wide := opened(m.voicing)
-	if !m.spot.climax || wide == m.voicing || m.spot.thin != notThin || m.spot.pin != nil {
+// approaches offers all that leads into the next note.
+func (m *maker) approaches(next following) {
+	sp := m.spot
+	if !playable(sp.chord) || bareVoicing(m.voicing) || sp.held() {
 		return
 	}
-	free := *m.spot
-	free.climax = false
-	for i := range m.out {
-		m.out[i].price = m.out[i].price.plus(chargeLeaning, openAtClimax)
-		m.out[i].cost = m.out[i].price.total
+	if sp.climax || !next.spot.climax { // a climax is approached in the passage's voicing
+		m.slides(next.spot.lead, next.cands)
+		m.scaleSlides(next.spot.lead, next.cands)
 	}
-	for _, c := range m.stage.candidates(&free, wide, following{}) {
-		if c.n > 1 && !hasKeys(m.out, &c) {
-			c.opens = true
-			m.out = append(m.out, c)
-		}
-	}
-}
-
-func hasKeys(list []candidate, c *candidate) bool {
-	return slices.ContainsFunc(list, func(d candidate) bool { return d.keys == c.keys && d.n == c.n })
+	m.byDominant(next.spot)
+	m.commonTone(next.spot)
+	m.diminished()
 }
 
 // standingKey is everything that a note's candidates depend on, apart from the
 // slides into the next note and the pin.
 type standingKey struct {
 	chord, heard, goal theory.Chord
-	role               role
-	otherModeAsked     bool
-	lead               theory.Pitch
-	restless           int
-	voicing            theory.Voicing
-	// kind is the passage's; the families follow from it and from the span's
-	// chords.
-	kind    int
+	// served is what the families follow from, with the passage's kind.
+	served         servedKey
+	role           role
+	otherModeAsked bool
+	lead           theory.Pitch
+	restless       int
+	voicing        theory.Voicing
+	// kind is the passage's.
+	kind int
+	// key spells the families whose spelling the symbol leaves open.
+	key     theory.Key
 	part    part
 	repeats bool
-	thin    thin
+	short   bool
+	// open and late say whether the chord is a long dominant, and leads on.
+	open, late bool
+	// line says that the chord's seventh is asked for by a line inside the chord.
+	line bool
+	thin thin
 }
 
 // standing returns the candidates that do not depend on the neighbours. They
 // are remembered while the search is built, because a tune comes back to the
-// same note over the same chord all the time.
+// same note over the same chord all the time, and so are not to be changed.
 func (s *stage) standing(m *maker) []candidate {
 	sp := m.spot
 	key := standingKey{
 		chord: sp.chord, heard: sp.heard, lead: sp.lead, restless: sp.restless, voicing: m.voicing,
-		kind: sp.passage.kind, part: sp.part, repeats: sp.repeats && sp.passage.Treatment.AlternateRepeats, thin: sp.thin,
+		kind: sp.passage.kind, part: sp.part, repeats: sp.repeats && sp.passage.Treatment.AlternateRepeats, thin: sp.thin, short: sp.short,
 	}
 	if sp.reading != nil {
-		key.goal, key.role, key.otherModeAsked = sp.reading.goal, sp.reading.role, sp.reading.otherModeAsked
+		key.open, key.late, key.line, key.served = sp.reading.open, sp.late, sp.reading.line, sp.reading.served
+		key.goal, key.role, key.otherModeAsked, key.key = sp.reading.goal, sp.reading.role, sp.reading.otherModeAsked, sp.reading.key
 	}
 	if known, ok := s.known[key]; ok {
-		return append(make([]candidate, 0, len(known)+slideLimit), known...)
+		return known
+	}
+	if known, ok := s.before[key]; ok && s.known != nil {
+		s.known[key] = known
+		return known
 	}
 	m.makeStanding()
 	if s.known != nil {
-		// What is remembered ends here: what this note appends lies behind it.
-		s.known[key] = m.out[:len(m.out):len(m.out)]
+		s.known[key] = m.out
 	}
 	return m.out
 }
@@ -176,6 +193,10 @@ func (m *maker) makeStanding() {
 		m.bare(fromPlan)
 	case m.spot.part == turned:
 		m.turns(0)
+		if len(m.out) == 0 {
+			m.families() // no turn agrees with the symbol: the voices stay
+			m.symbol()
+		}
 		m.bare(fromRegister)
 	default:
 		m.families()
@@ -208,7 +229,8 @@ func (m *maker) symbol() {
 	switch {
 	case !m.onFamily() && m.spot.customary():
 		cost = ownTension
-	case len(m.spot.colours) > 0 && hasPC(m.spot.tones, m.spot.lead.Name()):
+	case hasPC(m.spot.tones, m.spot.lead.Name()) && (len(m.spot.colours) > 0 || !m.onHome()),
+		isHalfDiminished(m.spot.heard) && m.spot.customary():
 		cost = ownColour
 	}
 	m.add(candidate{origin: fromSymbol, technique: theory.Diatonic}, theory.Stack(m.spot.lead, names...), pay(chargeOwnNotes, cost))
@@ -247,19 +269,76 @@ func (m *maker) bare(from origin) {
 	}
 }
 
-// add spreads a close block as the voicing asks and keeps it.
+// add spreads a close block as the voicing asks and keeps it, unless it stands
+// for the symbol and has a note against it.
 func (m *maker) add(c candidate, close []theory.Pitch, cost price) {
+	if m.quarrels(&c, close) {
+		return
+	}
+	close = m.inKey(close)
 	c.voicing = m.voicing
 	if m.voicing == theory.ThreePart {
-		m.addSpread(c, theory.ThreePartOf(close, m.spot.guides...), cost)
+		three := theory.ThreePartOf(close, m.spot.guides...)
+		m.addSpread(c, three, cost)
+		if muddy(three) {
+			c.voicing, c.thinned = theory.Pair, true
+			m.addSpread(c, theory.Pair.Spread(close), cost.plus(chargeLow, pairLow))
+		}
 		return
 	}
 	spread := m.voicing.Spread(close)
 	m.addSpread(c, spread, cost)
-	if muddy(spread) {
+	if !muddy(spread) {
+		return
+	}
+	if m.voicing != theory.Close {
 		c.voicing = theory.Close
 		m.addSpread(c, close, cost.plus(chargeCloser, closerVoicing))
 	}
+	if muddy(close) {
+		m.thinner(c, close, cost)
+	}
+}
+
+// inKey writes the raised ninth and fifth under the lead of a dominant whose
+// symbol says no more than "alt" as its key has them: Bb and Eb over G7alt in C
+// minor, where A# and D# would be as right, and G and D over B7alt in E minor,
+// where F## and C## could hardly be read.
+func (m *maker) inKey(close []theory.Pitch) []theory.Pitch {
+	if !isAlt(m.spot.heard) {
+		return close
+	}
+	close = slices.Clone(close)
+	for i, v := range close[1:] {
+		switch pc := v.Name().PC(); (pc - m.spot.heard.Root().PC() + 12) % 12 {
+		case 3, 8:
+			close[i+1] = theory.PitchAt(m.spot.reading.key.Spell(pc), v.Key())
+		}
+	}
+	return close
+}
+
+// thinner offers what is left of a block that is muddy where it lies: three
+// voices, then the lead and one of them.
+func (m *maker) thinner(c candidate, close []theory.Pitch, cost price) {
+	c.thinned = true
+	if m.voicing != theory.Pair {
+		c.voicing = theory.ThreePart
+		m.addSpread(c, theory.ThreePartOf(close, m.spot.guides...), cost.plus(chargeLow, threeLow))
+	}
+	c.voicing = theory.Pair
+	m.addSpread(c, theory.Pair.Spread(close), cost.plus(chargeLow, pairLow))
+}
+
+// quarrels reports whether a block has a note against what the symbol spells out.
+// The symbol's own word wins over any family, so such a block is no candidate,
+// unless it only passes: under a note too long for that it would be heard as the
+// chord.
+func (m *maker) quarrels(c *candidate, voices []theory.Pitch) bool {
+	if m.spot.reading == nil || c.technique == theory.Approach || quarrelsIn(voices, m.spot.reading.against) == 0 {
+		return false
+	}
+	return !passes(c) || c.origin == fromTurn || !m.spot.short
 }
 
 // addSpread keeps a block as it is, unless its keys are there already; of two
@@ -273,17 +352,28 @@ func (m *maker) addSpread(c candidate, voices []theory.Pitch, cost price) {
 		c.keys[k] = int16(v.Key())
 	}
 	c.into--
+	c.sound = soundOf(&c)
 	c.price = cost.and(m.stage.ownCost(m.spot, &c))
 	c.cost = c.price.total
 	for i := range m.out {
 		if old := &m.out[i]; old.keys == c.keys && old.n == c.n && old.into < 0 && c.into < 0 {
 			if c.cost < old.cost {
-				*old = c
+				m.ownOut()
+				m.out[i] = c
 			}
 			return
 		}
 	}
+	m.ownOut()
 	m.out = append(m.out, c)
+}
+
+// ownOut copies out if it belongs to what is remembered.
+func (m *maker) ownOut() {
+	if m.remembered {
+		m.out = append(make([]candidate, 0, len(m.out)+slideRoom), m.out...)
+		m.remembered = false
+	}
 }
 
 func hasPC(names []theory.Name, n theory.Name) bool {

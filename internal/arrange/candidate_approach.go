@@ -8,10 +8,13 @@ import "organbook/internal/theory"
 // stand against the dominant they colour.
 
 // scaleSlides offers the next note's cheapest block moved along the scale of the
-// key: every voice by one step, as a section plays scale passages.
+// key: every voice by one step, as a section plays scale passages. Only short
+// notes outside the chord take it (see approachable): the steps are whole tones
+// as often as semitones, and a chord note in parallel whole tones is heard as
+// another chord.
 func (m *maker) scaleSlides(nextLead theory.Pitch, next []candidate) {
 	key := m.stage.keyAt(m.spot.note.Start)
-	if len(next) == 0 || !key.IsValid() || m.onFamily() || m.inOtherMode() {
+	if len(next) == 0 || !m.approachable() || !key.IsValid() || m.onFamily() || m.inOtherMode() {
 		return
 	}
 	direction := 1
@@ -59,9 +62,11 @@ func alongScale(block []theory.Pitch, key theory.Key, direction int) []theory.Pi
 
 // byDominant offers the away chord of the next note's family, its dominant with
 // a flat ninth, where the next note brings another chord and this one leads into
-// it from a note of that dominant.
+// it from a note of that dominant. It is for short notes outside the chord only
+// (see approachable): a note of the chord in force belongs to that chord, and
+// on a long one the change would be heard too early.
 func (m *maker) byDominant(next *spot) {
-	if next.span == m.spot.span || !playable(next.chord) || len(next.services) == 0 || next.services[0].Leading {
+	if !m.approachable() || next.span == m.spot.span || !playable(next.chord) || len(next.services) == 0 || next.services[0].Leading {
 		return
 	}
 	sv := next.services[0]
@@ -79,7 +84,8 @@ func (m *maker) byDominant(next *spot) {
 
 // commonTone offers the diminished chord on the root of a major chord or
 // dominant under a note that is off the family but in that chord: it keeps the
-// root and resolves into the chord around it, where the lead moves on by step.
+// root and resolves into the chord around it, where the lead moves on by step. It
+// may last: what resolves is a suspension of the chord, not another chord.
 func (m *maker) commonTone(next *spot) {
 	c := m.spot.heard
 	step := distance(int16(m.spot.lead.Key()), int16(next.lead.Key()))
@@ -93,6 +99,31 @@ func (m *maker) commonTone(next *spot) {
 	}
 	m.add(candidate{origin: fromCommonTone, technique: theory.Approach}, theory.Stack(m.spot.lead, names...),
 		pay(chargeSlide, commonToneApproach).plus(chargeUnrest, m.spot.restless))
+}
+
+// diminished hangs a diminished seventh under a passing note that is on no chord
+// of the family and moves on by whatever interval: of all chords it contradicts
+// the one in force least, because each of its notes lies a semitone from one of
+// that chord or in it.
+func (m *maker) diminished() {
+	if !m.approachable() || m.onFamily() || m.inOtherMode() {
+		return
+	}
+	lead := m.spot.lead
+	key := m.spot.reading.key
+	if !key.IsValid() {
+		key = theory.NewKey(m.spot.heard.Root(), theory.Major)
+	}
+	voices := []theory.Pitch{lead}
+	for down := 3; down <= 9; down += 3 {
+		p := theory.PitchAt(key.Spell(lead.Key()-down), lead.Key()-down)
+		if !p.IsValid() {
+			return
+		}
+		voices = append(voices, p)
+	}
+	m.add(candidate{origin: fromDiminished, technique: theory.Approach}, voices,
+		pay(chargeSlide, hungDiminished).plus(chargeUnrest, m.spot.restless))
 }
 
 // blue offers the dominant's own notes under its blue third or fifth, and the

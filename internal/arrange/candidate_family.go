@@ -10,7 +10,8 @@ const servedBy = 4
 
 func (m *maker) families() {
 	for rank, sv := range m.spot.services[:min(servedBy, len(m.spot.services))] {
-		cost := pay(chargeFamily, rank*secondFamily)
+		m.rank, sv = rank, sv.Spelled(m.spot.lead.Name())
+		cost := m.familyPrice(rank, sv)
 		if sv.Leading {
 			m.leading(sv, cost)
 		} else {
@@ -18,6 +19,7 @@ func (m *maker) families() {
 		}
 	}
 	m.otherMode()
+	m.suspension()
 }
 
 // borrows reports how much the passage borrows.
@@ -97,9 +99,15 @@ func (m *maker) resting(sv theory.Service, cost price) {
 	case cost.total > 0:
 		away = away.plus(chargeForeign, foreignAway)
 	}
+	switch {
+	case hasPC(m.spot.colours, m.spot.lead.Name()):
+		away = away.plus(chargeOwnTone, awayUnderColour)
+	case hasPC(m.spot.tones, m.spot.lead.Name()):
+		away = away.plus(chargeOwnTone, awayUnderTone)
+	}
 	m.add(own, voices, away)
 	borrow := borrowLead
-	if m.spot.reading.role == roleBlues && m.spot.customary() {
+	if hasPC(m.spot.tones, m.spot.lead.Name()) || isDominant(m.spot.heard) && m.spot.customary() {
 		borrow = borrowTension
 	}
 	m.borrowed(sv, cost.plus(chargeBorrow, borrow))
@@ -110,6 +118,7 @@ func (m *maker) resting(sv theory.Service, cost price) {
 // the lead stays and the inner voices move to their neighbours.
 func (m *maker) turns(cost int) {
 	for _, sv := range m.spot.services[:min(1, len(m.spot.services))] {
+		sv = sv.Spelled(m.spot.lead.Name())
 		price := pay(chargeBorrow, cost).plus(chargeUnrest, m.spot.restless)
 		for _, b := range sv.Family.BorrowLead(m.spot.lead) {
 			c := candidate{origin: fromTurn, technique: theory.Borrowed, service: servingOf(sv), chordSide: b.Chord, note: b.Note, instead: b.Instead}
@@ -140,7 +149,6 @@ func (m *maker) borrowed(sv theory.Service, cost price) {
 		return
 	}
 	for _, b := range sv.Family.BorrowLead(m.spot.lead) {
-		b.Voices = m.overDominant(sv, b.Voices)
 		m.addBorrowed(fromLead, sv, b, cost)
 	}
 }
@@ -159,6 +167,8 @@ func (m *maker) inner(sv theory.Service, cost price) {
 // innerPrice is what an inner voice that nothing in the melody asks for costs.
 func (m *maker) innerPrice(sv theory.Service, note theory.Name) price {
 	switch {
+	case (ninthIsColour(m.spot.heard) || m.spot.reading.line) && m.spot.reading.asked.Has(note.PC()):
+		return pay(chargeBorrowInner, borrowInnerAsked)
 	case sv.Leading && hasPC(m.spot.tones, note):
 		return pay(chargeBorrowInner, borrowInnerTone)
 	case m.leaning() == project.LeanBorrowed && m.freely():
@@ -181,15 +191,14 @@ func (m *maker) brings(sv theory.Service, b theory.Borrowing) bool {
 // there are where the passage borrows freely, and else those over a dominant
 // that bring it a tension.
 func (m *maker) two(sv theory.Service, cost price) {
-	if m.borrows() == project.BorrowNever || len(m.spot.services) == 0 || sv != m.spot.services[0] ||
+	if m.borrows() == project.BorrowNever || m.rank > 0 ||
 		!m.freely() && !(sv.Leading && isDominant(m.spot.heard)) {
 		return
 	}
 	for _, b := range sv.Family.BorrowTwo(m.spot.lead) {
-		if !m.freely() && !m.brings(sv, b) {
-			continue
+		if stands := (b.Chord == theory.Away) == sv.Leading; !stands || !m.freely() && !m.brings(sv, b) {
+			continue // the family's other chord does not stand for this one
 		}
-		b.Voices = m.overDominant(sv, b.Voices)
 		second := pay(chargeBorrowInner, borrowInnerTension)
 		if m.freely() {
 			second = m.innerPrice(sv, b.Also)
@@ -204,6 +213,8 @@ func (m *maker) addBorrowed(from origin, sv theory.Service, b theory.Borrowing, 
 		case !gone.IsValid() || !hasPC(m.spot.guides, gone):
 		case m.suspends(b):
 			cost = cost.plus(chargeGuide, suspended)
+		case !m.spot.short:
+			cost = cost.plus(chargeGuide, lostGuideHeld)
 		default:
 			cost = cost.plus(chargeGuide, lostGuide)
 		}
@@ -211,7 +222,7 @@ func (m *maker) addBorrowed(from origin, sv theory.Service, b theory.Borrowing, 
 	m.add(candidate{
 		origin: from, technique: theory.Borrowed, service: servingOf(sv),
 		chordSide: b.Chord, note: b.Note, instead: b.Instead, also: b.Also, alsoInstead: b.AlsoInstead,
-	}, b.Voices, cost)
+	}, m.overDominant(sv, b.Voices), cost)
 }
 
 // suspends reports whether a borrowing puts the symbol's fourth in place of its
@@ -229,6 +240,16 @@ func (m *maker) inOtherMode() bool {
 	}
 	_, ok := m.spot.reading.otherMode.Family.StepOf(m.spot.lead.Name().PC())
 	return ok
+}
+
+// onHome reports whether the lead is on the home chord of the family that serves
+// best.
+func (m *maker) onHome() bool {
+	if len(m.spot.services) == 0 {
+		return false
+	}
+	step, on := m.spot.services[0].Family.StepOf(m.spot.lead.Name().PC())
+	return on && step%2 == 0
 }
 
 // onFamily reports whether the lead is on the scale of the family that serves

@@ -11,7 +11,7 @@ import (
 // and bars all others; of a pinned voicing or technique every candidate that
 // has it is the user's own, and the rest are barred. Where no candidate has it
 // the note is arranged as if it were not pinned.
-func (m *maker) pin() {
+func (m *maker) pin(next following) {
 	switch p := m.spot.pin; {
 	case p == nil:
 	case p.Strength == project.PinVoicing:
@@ -19,7 +19,7 @@ func (m *maker) pin() {
 	case p.Strength == project.PinTechnique:
 		m.only(func(c *candidate) bool { return c.technique == p.Technique })
 	default:
-		m.pinBlock(p)
+		m.pinBlock(p, next)
 	}
 }
 
@@ -37,7 +37,7 @@ func (m *maker) only(asked func(*candidate) bool) {
 	}
 }
 
-func (m *maker) pinBlock(p *project.Pin) {
+func (m *maker) pinBlock(p *project.Pin, next following) {
 	voices := pinnedVoices(p, m.spot.lead)
 	for i := range m.out {
 		m.out[i].cost += pinBroken
@@ -46,22 +46,29 @@ func (m *maker) pinBlock(p *project.Pin) {
 	for k, v := range voices {
 		own.keys[k] = int16(v.Key())
 	}
-	m.recognise(&own)
-	own.pinned, own.cost = true, 0
+	m.recognise(&own, next)
+	own.pinned, own.fixed, own.cost = true, true, 0
 	m.out = append(m.out, own)
 }
 
 // recognise finds out what a pinned block is by looking for its keys among
-// the candidates of its voicing.
-func (m *maker) recognise(own *candidate) {
+// the candidates of its voicing: those the passage allows, then those with as
+// many borrowed voices as there can be, which the bench offers as well. One that
+// is an approach leads into the next note like any other.
+func (m *maker) recognise(own *candidate, next following) {
 	free := *m.spot
 	free.pin = nil
-	for _, c := range m.stage.candidates(&free, own.voicing, following{}) {
-		if c.n == own.n && c.keys == own.keys {
-			voices := own.voices
-			*own = c
-			own.voices = voices
-			return
+	freely := *free.passage
+	freely.Treatment.Borrow, freely.kind = project.BorrowFreely, -1
+	for _, p := range [2]*passage{free.passage, &freely} {
+		free.passage = p
+		for _, c := range m.stage.candidates(&free, own.voicing, next) {
+			if c.n == own.n && c.keys == own.keys {
+				voices := own.voices
+				*own = c
+				own.voices = voices
+				return
+			}
 		}
 	}
 	if own.n == 1 {

@@ -13,11 +13,21 @@ const (
 	slideLimitUnasked = 2
 )
 
+// approachable reports whether the note may lead on by a block that is not the
+// chord's own: it is short, and no note of the chord. A whole block that moves in
+// parallel contradicts the chord in force in every voice. Under a passing note
+// the ear takes that for movement; on a chord note, or on a note long enough to
+// be heard as harmony, it is a wrong chord.
+func (m *maker) approachable() bool {
+	return m.spot.short && !hasPC(m.spot.tones, m.spot.lead.Name())
+}
+
 // slides offers parallel approaches into the candidates of the next note: a
 // whole block moved by a semitone, or by a tone under a note that is on no
-// family of the chord.
+// family of the chord. Both are for short notes outside the chord only (see
+// approachable).
 func (m *maker) slides(nextLead theory.Pitch, next []candidate) {
-	if len(next) == 0 {
+	if len(next) == 0 || !m.approachable() {
 		return
 	}
 	by := theory.Between(nextLead, m.spot.lead)
@@ -33,16 +43,10 @@ func (m *maker) slides(nextLead theory.Pitch, next []candidate) {
 	case outside:
 		cost, limit = slideByTone, slideLimit
 	}
-	switch {
-	case hasPC(m.spot.tones, m.spot.lead.Name()):
-		cost += slideFromTone
-	case outside && m.spot.customary():
+	if outside && m.spot.customary() || m.inOtherMode() {
 		cost += slideFromTension
 	}
 	for _, i := range cheapest(next, limit) {
-		if next[i].opens {
-			continue // the climax itself is approached in the passage's voicing
-		}
 		if voices := theory.Slide(next[i].voices, by); voices != nil {
 			voices = readable(voices, m.spot.lead)
 			m.addSpread(candidate{origin: fromNext, technique: theory.Approach, voicing: next[i].voicing, into: i + 1},
@@ -87,7 +91,7 @@ func doublesUnasked(c *candidate) bool {
 func cheapest(list []candidate, limit int) []int {
 	var out []int
 	for i := range list {
-		if list[i].n > 1 && list[i].cost < pinBroken && !doublesUnasked(&list[i]) {
+		if list[i].n > 1 && list[i].technique != theory.Alone && list[i].cost < pinBroken && !doublesUnasked(&list[i]) {
 			out = append(out, i)
 		}
 	}

@@ -7,10 +7,12 @@ const (
 	chargeRub
 	chargeSeventhUnder
 	chargeInnerRub
+	chargeInnerNinth
 	chargeMud
 	chargeKeys
 	chargeReach
 	chargeClash
+	chargeMissing
 	chargeRegister
 	chargeThin
 	chargeBorrow
@@ -19,16 +21,18 @@ const (
 	chargeUnrest
 	chargeTarget
 	chargeForeign
+	chargeOwnTone
 	chargeFamily
 	chargeOwnNotes
 	chargeOtherMode
 	chargeBright
 	chargeSlide
 	chargeCloser
+	chargeLow
 	chargeLeaning
-	chargeOpening
 	// What follows is charged between two blocks.
 	chargeShape
+	chargeColour
 	chargeMovement
 	chargeLeap
 	chargeStanding
@@ -46,10 +50,12 @@ var chargeTexts = [...]string{
 	chargeRub:          "a semitone right under the lead hides it",
 	chargeSeventhUnder: "a major seventh lies under the lead",
 	chargeInnerRub:     "two inner voices rub by a semitone",
+	chargeInnerNinth:   "a minor ninth lies between inner voices",
 	chargeMud:          "an interval lies below its low limit and turns to mud",
 	chargeKeys:         "a voice lies outside the manual",
 	chargeReach:        "the planned hand cannot take the block in",
 	chargeClash:        "a voice lies against a tension that the symbol asks for",
+	chargeMissing:      "an alteration that the symbol asks for is left out",
 	chargeRegister:     "the lead lies outside the range of blocks",
 	chargeThin:         "the lead loses the block under it",
 	chargeBorrow:       "the lead is borrowed onto the family's other chord",
@@ -58,15 +64,17 @@ var chargeTexts = [...]string{
 	chargeUnrest:       "the note asks for rest and the block wants to move",
 	chargeTarget:       "the block gives the resolution away",
 	chargeForeign:      "the away chord points away from this chord's own goal",
+	chargeOwnTone:      "the away chord passes under a note that the symbol itself has",
 	chargeFamily:       "another family serves the chord better",
 	chargeOwnNotes:     "the symbol's own notes move less than a family does",
 	chargeOtherMode:    "the note comes from the target's other mode",
 	chargeBright:       "a natural ninth over a dominant on its way to minor",
 	chargeSlide:        "the block is not the chord's own and only leads on",
 	chargeCloser:       "the voicing closes up to stay clear of mud",
+	chargeLow:          "the block is thinned to stay clear of mud",
 	chargeLeaning:      "the taste the passage leans towards",
-	chargeOpening:      "the voicing opens where the line does not ask for it",
 	chargeShape:        "the number of voices changes",
+	chargeColour:       "the chord changes its colour by another family",
 	chargeMovement:     "inner voices move",
 	chargeLeap:         "an inner voice leaps further than the lead",
 	chargeStanding:     "inner voices stand still under a moving lead",

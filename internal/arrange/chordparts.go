@@ -31,7 +31,8 @@ func guidesOf(c theory.Chord) []theory.Name {
 	return out
 }
 
-// colourForms lists the degrees that a symbol spells out to colour a chord.
+// colourForms lists the degrees that a symbol spells out to colour a chord; the
+// lowered fifth that makes a chord diminished or half-diminished colours nothing.
 var colourForms = []degreeForm{
 	{5, -1}, {5, 1}, {9, -1}, {9, 0}, {9, 1}, {11, 0}, {11, 1}, {13, -1}, {13, 0},
 }
@@ -39,11 +40,60 @@ var colourForms = []degreeForm{
 func coloursOf(c theory.Chord) []theory.Name {
 	var out []theory.Name
 	for _, d := range colourForms {
-		if c.Has(d.number, d.alter) {
+		if c.Has(d.number, d.alter) && !(d == degreeForm{5, -1} && c.Has(3, -1)) {
 			out = append(out, degreeName(c, d))
 		}
 	}
 	return out
+}
+
+// againstOf returns the notes that no block may put against the symbol's own
+// word: those a semitone from a tension or altered fifth it spells out, the other
+// forms of its altered ninth, a natural thirteenth over its flat ninth, the other
+// form of its seventh, and a major third over its minor one. A note of the symbol
+// is never against it.
+func againstOf(c theory.Chord) (set theory.PCSet) {
+	root := c.Root().PC()
+	for _, n := range coloursOf(c) {
+		set = set.With(n.PC() + 1).With(n.PC() + 11)
+	}
+	switch {
+	case c.Has(9, 1):
+		set = set.With(root + 1).With(root + 2)
+	case c.Has(9, -1):
+		set = set.With(root + 9)
+	}
+	switch {
+	case c.Has(7, -1):
+		set = set.With(root + 11)
+	case c.Has(7, 0):
+		set = set.With(root + 10)
+	}
+	if c.Has(3, -1) {
+		set = set.With(root + 4)
+	}
+	return set &^ c.PCSet()
+}
+
+// askedOf returns the altered tensions and fifths that the symbol asks for, and
+// its ninth where that is its colour.
+func askedOf(c theory.Chord) (set theory.PCSet) {
+	if ninthIsColour(c) {
+		set = set.With(degreeName(c, degreeForm{9, 0}).PC())
+	}
+	for _, d := range colourForms {
+		if d.alter != 0 && c.Has(d.number, d.alter) && !(d.number == 5 && c.Has(3, -1)) {
+			set = set.With(degreeName(c, d).PC())
+		}
+	}
+	return set
+}
+
+// ninthIsColour reports whether the ninth is all that a symbol says beyond its
+// seventh or sixth, as in Fm9 and Eb6/9. A dominant's natural ninth follows from
+// its family.
+func ninthIsColour(c theory.Chord) bool {
+	return (isMajor(c) || isMinor(c)) && c.Has(9, 0) && !c.HasAny(11) && !c.HasAny(13)
 }
 
 // degreeName spells a degree over the chord's root.
@@ -71,6 +121,12 @@ func spellOver(c theory.Chord, pc int) theory.Name {
 // Classes of chords, read from their degrees.
 
 func isDominant(c theory.Chord) bool { return c.Quality().IsDominant() }
+
+// isAlt reports whether a dominant leaves open which of its ninths and fifths it
+// takes, as the symbol's "alt" does.
+func isAlt(c theory.Chord) bool {
+	return isDominant(c) && c.Has(9, -1) && c.Has(9, 1) && c.Has(5, -1) && c.Has(5, 1)
+}
 
 func isMinor(c theory.Chord) bool { return c.Has(3, -1) && !c.Has(5, -1) }
 

@@ -4,7 +4,9 @@ import (
 	"slices"
 	"sort"
 
+	"organbook/internal/phrase"
 	"organbook/internal/project"
+	"organbook/internal/reach"
 	"organbook/internal/theory"
 )
 
@@ -47,9 +49,18 @@ func (p *player) comp() {
 			}
 		}
 	}
+	if len(parts) > 0 && !p.bothHandsFree() {
+		p.find(parts[0].start, LeftHand, Caution, phrase.Of("one hand is not free, so the comp is not played"), phrase.Of("free both hands"))
+		return
+	}
 	for i, sh := range p.leadShells(parts) {
 		p.playShell(parts[i], sh)
 	}
+}
+
+// bothHandsFree reports whether one hand can comp while the other has the block.
+func (p *player) bothHandsFree() bool {
+	return p.gauge.Free(reach.RightHand) && p.gauge.Free(reach.LeftHand)
 }
 
 // leftFreeFrom returns when the left hand is done with the passage before: a

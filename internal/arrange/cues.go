@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"organbook/internal/phrase"
 	"organbook/internal/project"
 )
 
@@ -37,6 +38,16 @@ func registrationValue(r project.Registration) string {
 		fmt.Fprint(&b, d)
 	}
 	return b.String()
+}
+
+// Words is the value as a sentence has it: a rotary speed and a built-in
+// registration are words of the program, the rest is the user's own or a figure.
+func (q *Cue) Words() phrase.Phrase {
+	_, builtin := project.RegistrationByName(q.Value)
+	if q.Kind == CueRotary || q.Kind == CueRegistration && builtin {
+		return phrase.Of(q.Value)
+	}
+	return phrase.Verbatim(q.Value)
 }
 
 func percent(part float64) string { return fmt.Sprintf("%.0f %%", math.Round(100*part)) }

@@ -22,10 +22,11 @@ type Line struct {
 	// Melody is the lead as played.
 	Melody theory.Pitch
 	// Chord is the symbol the note takes ("N.C." or empty without one),
-	// Function its label.
-	Chord, Function string
-	Technique       theory.Technique
-	Voicing         theory.Voicing
+	// Function its label and Target the chord it leads to, empty where it leads
+	// nowhere.
+	Chord, Function, Target string
+	Technique               theory.Technique
+	Voicing                 theory.Voicing
 	// Block is the voices from the lead down.
 	Block []theory.Pitch
 	// Name reads the block as a chord.
@@ -39,11 +40,11 @@ type Line struct {
 type MoveLine struct {
 	Start project.Ticks
 	// Position writes bar and beat together.
-	Position        string
-	Chord, Function string
-	Technique       theory.Technique
-	Block           []theory.Pitch
-	Name, Reason    string
+	Position                string
+	Chord, Function, Target string
+	Technique               theory.Technique
+	Block                   []theory.Pitch
+	Name, Reason            string
 }
 
 // Explain returns a line for every step of a realisation, in order.
@@ -56,14 +57,14 @@ func Explain(r *Realisation) []Line {
 			Start: st.Start, BarIndex: st.Bar, Bar: rule.BarNumber(st.Bar),
 			Beat: rule.Beat(st.Start), Position: rule.PositionText(st.Start),
 			Melody: st.Lead, Technique: st.Technique, Voicing: st.Voicing,
-			Block: st.Voices, Name: st.Name, Reason: st.Reason,
+			Block: st.Voices, Name: st.Name, Reason: st.Reason.String(),
 			Pinned: st.Pinned, Anticipates: st.Anticipates,
 		}
 		if st.Chord.IsValid() {
 			out[i].Chord = st.Chord.String()
 		}
 		if st.Span < len(r.Spans) {
-			out[i].Function = r.Spans[st.Span].Function
+			out[i].Function, out[i].Target = r.Spans[st.Span].Function.String(), r.Spans[st.Span].target()
 		}
 		for k := range st.Moves {
 			out[i].Moves = append(out[i].Moves, moveLine(r, rule, &st.Moves[k]))
@@ -75,17 +76,33 @@ func Explain(r *Realisation) []Line {
 func moveLine(r *Realisation, rule *project.Ruler, m *Move) MoveLine {
 	l := MoveLine{
 		Start: m.Start, Position: rule.PositionText(m.Start), Technique: m.Technique,
-		Block: m.Voices, Name: m.Name, Reason: m.Reason, Chord: m.Chord.String(),
+		Block: m.Voices, Name: m.Name, Reason: m.Reason.String(), Chord: m.Chord.String(),
 	}
 	if m.Span < len(r.Spans) {
-		l.Function = r.Spans[m.Span].Function
+		l.Function, l.Target = r.Spans[m.Span].Function.String(), r.Spans[m.Span].target()
 	}
 	return l
 }
 
+// target writes the chord a span leads to, "" for none.
+func (sp *Span) target() string {
+	if !playable(sp.Target) {
+		return ""
+	}
+	return sp.Target.String()
+}
+
+// functionText writes a label with the chord it leads to: "V of i, to Gm6".
+func functionText(function, target string) string {
+	if target == "" || function == "" {
+		return function
+	}
+	return function + ", to " + target
+}
+
 // cells returns the texts of a move in the order of columns; the lead is held.
 func (l *MoveLine) cells() []string {
-	return []string{l.Position, "held", l.Chord, l.Function, l.Technique.String(), pitchList(l.Block), l.Name}
+	return []string{l.Position, "held", l.Chord, functionText(l.Function, l.Target), l.Technique.String(), pitchList(l.Block), l.Name}
 }
 
 // columns are the headings of the text and the least width of each column.
@@ -99,7 +116,7 @@ var columns = []struct {
 // cells returns the texts of a line in the order of columns.
 func (l *Line) cells() []string {
 	return []string{
-		l.Position, l.Melody.String(), l.Chord, l.Function,
+		l.Position, l.Melody.String(), l.Chord, functionText(l.Function, l.Target),
 		l.Technique.String(), pitchList(l.Block), l.Name,
 	}
 }

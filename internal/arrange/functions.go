@@ -1,6 +1,9 @@
 package arrange
 
-import "organbook/internal/theory"
+import (
+	"organbook/internal/project"
+	"organbook/internal/theory"
+)
 
 // The analysis of the changes. Each chord is read by what follows it: a
 // dominant by the chord it falls to, a minor seventh by the dominant after it,
@@ -24,6 +27,9 @@ const (
 	roleSub
 	// roleBackdoor is a dominant that rises a tone to a major target.
 	roleBackdoor
+	// roleSus is a chord over the dominant's root, as F/G or Dm7/G before C: the
+	// dominant with its fourth suspended.
+	roleSus
 	// roleBlues is a dominant that does not resolve.
 	roleBlues
 	// roleLeadingDim is a diminished chord that rises a semitone.
@@ -40,8 +46,10 @@ type reading struct {
 	// goal is the chord a two, five, substitute or leading diminished finally
 	// resolves to; not valid otherwise.
 	goal theory.Chord
-	// services are the families that serve the span, best first.
+	// services are the families that serve the span, best first, and served is
+	// what they follow from.
 	services []theory.Service
+	served   servedKey
 	// otherMode is the target's family in its other mode, for a dominant that
 	// falls a fifth, and otherModeAsked reports that a half-diminished two has
 	// promised minor before a major target.
@@ -54,8 +62,19 @@ type reading struct {
 	// seventh or sixth; colours its written tensions and altered fifths; tones
 	// all it holds. They are kept here so that each is worked out once a span.
 	guides, colours, tones []theory.Name
+	// against holds the notes that quarrel with what the symbol spells out, and
+	// asked the altered tensions and fifths it asks for.
+	against, asked theory.PCSet
 	// key is the key the chord is heard in, which a modulation changes.
 	key theory.Key
+	// open reports a long dominant on its way to a chord with a major third: it has
+	// time to rest on its natural ninth first. turns is where its last half bar
+	// begins, in which it leads on.
+	open  bool
+	turns project.Ticks
+	// line reports that the chord's seventh is a note of a line inside a minor
+	// chord, as in Dm Dm(maj7) Dm7 Dm6: it is what the symbols are written for.
+	line bool
 	// pedal reports that the chord moves over a bass that stays.
 	pedal bool
 	// upbeat marks the stretch before the first change, where melody takes
@@ -114,11 +133,10 @@ func cutSpans(s *stage) ([]Span, []reading) {
 }
 
 // successors returns for each span the span whose chord follows it in
-// performance, -1 for none. An ending that repeats goes back to the repeat
-// sign, a jump to its sign or the beginning; the last chord goes back to the
-// first, as a form goes round. A repeat without endings and a way to the coda
-// have two successors: the next chord on the page counts, as the eye reads it.
-// Repetitions of the same root are skipped by follow, not here.
+// performance, -1 for none. Where a bar may be followed by several (see flow.go)
+// it is the one that the chord leads on into, and the next on the page where it
+// leads into none or all of them; the last chord goes back to the first, as a form
+// goes round. Repetitions of the same root are skipped by follow, not here.
 func successors(s *stage, spans []Span) []int {
 	next := make([]int, len(spans))
 	for i := range spans {
@@ -127,20 +145,16 @@ func successors(s *stage, spans []Span) []int {
 	if len(spans) > 0 {
 		next[len(spans)-1] = -1
 	}
-	back := 0
-	for b := range s.chart.Bars {
-		bar := &s.chart.Bars[b]
-		if bar.RepeatStart {
-			back = b
-		}
-		to := s.goesTo(b, back)
-		if to < 0 {
+	for b, to := range s.flow {
+		last := spanAt(spans, s.rule.BarStart(b+1)-1)
+		if len(to) == 0 || spans[last].End > s.rule.BarStart(b+1) {
 			continue
 		}
-		last := spanAt(spans, s.rule.BarStart(b+1)-1)
-		if spans[last].End <= s.rule.BarStart(b+1) {
-			next[last] = spanAt(spans, s.rule.BarStart(to))
+		options := make([]int, len(to))
+		for k, bar := range to {
+			options[k] = spanAt(spans, s.rule.BarStart(bar))
 		}
+		next[last] = prefers(spans, spans[last].Chord, options)
 	}
 	return next
 }
@@ -169,6 +183,7 @@ const maxDetours = 4
 //	A7 | Am7b5 D7     A7 still falls to D7
 //	Eb7 | Am7b5 D7    Eb7 still falls to D7
 //	G7 | Dm7b5 G7 | Cm   the first G7 still leads to Cm
+//	G7 Db7 | C           G7 leads to C, as its substitute does
 //
 // The last chord of a chart goes round to the first.
 func resolution(spans []Span, next []int, i int) int {
@@ -177,6 +192,10 @@ func resolution(spans []Span, next []int, i int) int {
 		j := follow(spans, next, i)
 		if j < 0 {
 			return 0
+		}
+		if isDominant(spans[j].Chord) && rise(c, spans[j].Chord) == 6 {
+			i = j
+			continue
 		}
 		if !couldBeTwo(spans[j].Chord) || falls(c, spans[j].Chord) {
 			return j
@@ -217,145 +236,6 @@ func sameRoot(a, b theory.Chord) bool {
 // rise returns the semitones from one root up to another, 0 to 11.
 func rise(from, to theory.Chord) int { return (to.Root().PC() - from.Root().PC() + 12) % 12 }
 
-// roleOf reads the span from its own chord and the one that follows.
-func roleOf(s *stage, spans []Span, next []int, i int) role {
-	c := spans[i].Chord
-	if !playable(c) {
-		return roleNone
-	}
-	var to theory.Chord
-	j := follow(spans, next, i)
-	if isDominant(c) {
-		j = resolution(spans, next, i)
-	}
-	if j >= 0 && playable(spans[j].Chord) {
-		to = spans[j].Chord
-	}
-	key := s.keyAt(spans[i].Start)
-	switch {
-	case isDominant(c) && turnsMinor(spans, next, i):
-		return roleBlues
-	case isDominant(c) || dominantTriad(c, to, key):
-		if prepared(spans, next, i) && playable(to) && rise(c, to) == 5 {
-			return roleFive
-		}
-		return dominantRole(c, to, key)
-	case isDiminished(c):
-		if theory.Resolves(c, to) {
-			return roleLeadingDim
-		}
-		return roleDim
-	case isTonicInDisguise(c, key):
-		return roleStay
-	case couldBeTwo(c):
-		if to.IsValid() && preparesDominant(s, spans, next, j, c) {
-			return roleTwo
-		}
-	}
-	if key.IsValid() && c.Root().PC() == key.Tonic().PC() && !isHalfDiminished(c) {
-		return roleTonic
-	}
-	return roleStay
-}
-
-// turnsMinor reports whether a dominant becomes the minor two on its own root, as
-// in Bb7, Bbm7, Eb7: it rests on its natural ninth first. One with an altered
-// ninth or fifth, or that turns half-diminished, still leads on past the two.
-func turnsMinor(spans []Span, next []int, i int) bool {
-	c, j := spans[i].Chord, follow(spans, next, i)
-	altered := c.Has(9, -1) || c.Has(9, 1) || c.Has(5, 1) || c.Has(13, -1)
-	return j >= 0 && !altered && sameRoot(c, spans[j].Chord) && isMinorSeventh(spans[j].Chord)
-}
-
-// dominantTriad reports whether a plain major triad works as a dominant: only
-// on its way to a minor chord a fifth below, where its third is a leading note.
-func dominantTriad(c, to theory.Chord, key theory.Key) bool {
-	return isMajorTriad(c) && playable(to) && rise(c, to) == 5 && isMinor(to) &&
-		!(key.IsValid() && key.Mode() == theory.Major && c.Root().PC() == key.Tonic().PC())
-}
-
-// isDeceptive reports whether c is the key's own dominant moving to something
-// else that is no dominant, as in V to iii or vi, or breaking off before N.C.:
-// it still sounds as the dominant of the tonic.
-func isDeceptive(c, to theory.Chord, key theory.Key) bool {
-	return key.IsValid() && c.Root().PC() == key.Tonic().Transpose(theory.PerfectFifth).PC() &&
-		!falls(c, to) && !isDominant(to) && !sameRoot(c, to)
-}
-
-// tonicOf returns the plain tonic chord of a key.
-func tonicOf(key theory.Key) theory.Chord {
-	kind := theory.KindMajorSixth
-	if key.Mode() == theory.Minor {
-		kind = theory.KindMinorSixth
-	}
-	c, err := theory.NewChord(key.Tonic(), kind, nil, theory.Name{})
-	if err != nil {
-		return theory.Chord{}
-	}
-	return c
-}
-
-// isTonicInDisguise reports whether a half-diminished chord on the sixth degree
-// of a minor key is the tonic minor sixth over its own sixth: Em7b5 is Gm6
-// over E.
-func isTonicInDisguise(c theory.Chord, key theory.Key) bool {
-	return isHalfDiminished(c) && key.IsValid() && key.Mode() == theory.Minor &&
-		(c.Root().PC()-key.Tonic().PC()+12)%12 == 9
-}
-
-// prepared reports whether the chord before span i is the two of its dominant.
-func prepared(spans []Span, next []int, i int) bool {
-	return i > 0 && next[i-1] == i && couldBeTwo(spans[i-1].Chord) && rise(spans[i-1].Chord, spans[i].Chord) == 5
-}
-
-func dominantRole(c, to theory.Chord, key theory.Key) role {
-	if isDeceptive(c, to, key) {
-		return roleFive
-	}
-	if !playable(to) {
-		return roleBlues
-	}
-	tonic := key.IsValid() && c.Root().PC() == key.Tonic().PC()
-	switch rise(c, to) {
-	case 5:
-		if tonic && isDominant(to) {
-			return roleBlues // I7 to IV7 of a blues rests on both
-		}
-		return roleFive
-	case 11:
-		if tonic {
-			return roleBlues
-		}
-		return roleSub
-	case 2:
-		if isMajor(to) && key.IsValid() && to.Root().PC() == key.Tonic().PC() {
-			return roleBackdoor
-		}
-	}
-	return roleBlues
-}
-
-// preparesDominant reports whether the chord of span j is the dominant (or its
-// tritone substitute) that c, a minor or half-diminished chord, leads to.
-func preparesDominant(s *stage, spans []Span, next []int, j int, c theory.Chord) bool {
-	to := spans[j].Chord
-	five := isDominant(to)
-	if !five && isMajorTriad(to) {
-		if k := follow(spans, next, j); k >= 0 {
-			five = dominantTriad(to, spans[k].Chord, s.keyAt(spans[j].Start)) || isMajorTriad(to) && rise(to, spans[k].Chord) == 5 && playable(spans[k].Chord)
-		}
-	}
-	if !five {
-		return false
-	}
-	key := s.keyAt(spans[j].Start)
-	if key.IsValid() && c.Root().PC() == key.Tonic().PC() && !c.HasAny(7) {
-		return false // a tonic triad before its fourth degree stays a tonic
-	}
-	up := rise(c, to)
-	return up == 5 || up == 11
-}
-
 // seekGoal finds the goal of span i once all roles are known.
 func (r *reading) seekGoal(s *stage, spans []Span, next []int, i int) {
 	c := spans[i].Chord
@@ -366,13 +246,16 @@ func (r *reading) seekGoal(s *stage, spans []Span, next []int, i int) {
 	switch r.role {
 	case roleFive, roleSub, roleBackdoor, roleLeadingDim:
 		r.goal = spans[j].Chord
-		if key := s.keyAt(spans[i].Start); r.role == roleFive && isDeceptive(c, r.goal, key) {
+		key := s.keyAt(spans[i].Start)
+		if r.role == roleFive && isDeceptive(c, r.goal, key) || r.role == roleBackdoor && backdoorToThree(spans, next, i, key) {
 			r.goal = tonicOf(key)
 		}
 		spans[i].Target = r.goal
 	case roleTwo:
 		spans[i].Target = spans[j].Chord
 		r.goal = goalOfTwo(s, spans, next, j)
+	case roleSus:
+		spans[i].Target = spans[j].Chord
 	case roleDim:
 		r.goal = dimGoal(c, s.keyAt(spans[i].Start))
 		spans[i].Target = spans[j].Chord
@@ -384,19 +267,25 @@ func (r *reading) settle(s *stage, spans []Span, i int) {
 	if r.role == roleNone {
 		return
 	}
-	c := spans[i].Chord
-	r.services = servicesOf(s, spans, r, i)
-	r.heard = c
+	r.heard = spans[i].Chord
 	if r.playedAsFive(s, spans[i].Start) {
 		r.heard = spans[i].Target
 	}
 	r.tones = r.heard.Tones()
 	r.guides, r.colours = guidesOf(r.heard), coloursOf(r.heard)
+	r.against, r.asked = againstOf(r.heard), askedOf(r.heard)
+	if r.line = insideLine(spans, i) && r.heard == spans[i].Chord; r.line {
+		r.asked = r.asked.With(r.guides[1].PC())
+	}
+	r.services = agreeing(servicesOf(s, spans, r, i), r.against)
 	if r.role == roleFive {
 		r.guides = guidesOf(asSeventh(r.heard)) // a plain triad works as a seventh
 	}
 	r.otherMode = otherModeOf(r)
 	r.otherModeAsked = i > 0 && isHalfDiminished(spans[i-1].Chord)
+	if r.opens(s, spans, i) {
+		r.open, r.services = true, naturalFirst(r.services, r.heard)
+	}
 }
 
 // goalOfTwo returns the chord that the dominant in span j resolves to; when it

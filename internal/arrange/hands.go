@@ -33,6 +33,18 @@ func share(plan project.HandPlan, keys []int16) grip {
 	return grip{right: indexes(0, len(keys))}
 }
 
+// shareFree is share for hands of which one may not be free: the other one
+// takes the block then, and no lead is doubled.
+func shareFree(plan project.HandPlan, right, left bool, keys []int16) grip {
+	switch {
+	case right == left:
+		return share(plan, keys)
+	case right:
+		return grip{right: indexes(0, len(keys))}
+	}
+	return grip{left: indexes(0, len(keys))}
+}
+
 func shareShout(keys []int16) grip {
 	if len(keys) == 1 {
 		return grip{right: indexes(0, 1)}

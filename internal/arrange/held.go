@@ -64,8 +64,7 @@ func sameSound(a, b theory.Chord) bool {
 
 // movable reports whether the inner voices under a note may move at all.
 func (s *stage) movable(sp *spot) bool {
-	return playable(sp.chord) && sp.passage.Plan != project.SoloOverComp && !bareVoicing(sp.passage.Treatment.Voicing) &&
-		sp.pin == nil
+	return playable(sp.chord) && sp.passage.Plan != project.SoloOverComp && !bareVoicing(sp.passage.Treatment.Voicing)
 }
 
 // turns cuts the spot at index at, the last one, into home, away and home where
@@ -90,12 +89,34 @@ func (s *stage) cut(spots []spot, at project.Ticks, span int, as part) []spot {
 	last := &spots[len(spots)-1]
 	next := *last
 	last.note.Duration = at - last.note.Start
+	last.short = last.note.Duration <= s.meterAt(last.note.Start).Pulse()
 	next.note.Start, next.note.Duration = at, next.note.End()-at
-	next.part, next.span, next.pin, next.anticipates, next.joined = as, span, nil, false, true
-	next.repeats = false
+	next.part, next.span, next.anticipates, next.joined = as, span, false, true
+	next.heldPin()
+	next.repeats, next.link = false, linked
+	next.short = next.note.Duration <= s.meterAt(at).Pulse()
 	s.setChord(&next)
 	next.restless = s.restlessness(next.melody, next.note, onTime)
 	return append(spots, next)
+}
+
+// heldPin leaves a later part of a pinned note what the pin can still fix: the
+// voicing in every part, and the block or technique where the voices come back to
+// it. In between the arranger moves them, in the pinned voicing.
+func (sp *spot) heldPin() {
+	p := sp.pin
+	if p == nil {
+		p = sp.notePin
+	}
+	sp.notePin = p
+	switch {
+	case p == nil || p.Strength == project.PinVoicing:
+		sp.pin = p
+	case sp.part == returned && sp.span == sp.noteSpan:
+		sp.pin = p
+	default:
+		sp.pin = nil
+	}
 }
 
 // moves returns the changes of the inner voices after spot i, the first of its

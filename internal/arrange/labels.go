@@ -1,9 +1,9 @@
 package arrange
 
 import (
-	"fmt"
 	"strings"
 
+	"organbook/internal/phrase"
 	"organbook/internal/theory"
 )
 
@@ -14,71 +14,82 @@ func (sp *Span) describe(s *stage, spans []Span, readings []reading, next []int,
 		sp.Reason = noneReason(sp.Chord)
 		return
 	}
-	sp.Function = functionLabel(sp, r, r.key, r.playedAsFive(s, sp.Start)) + visitWords(s, sp, r)
+	sp.Function = visited(functionLabel(sp, r, r.key, r.playedAsFive(s, sp.Start)), s, sp, r)
 	if len(r.services) == 0 {
-		sp.Reason = fmt.Sprintf("No family serves %s; its blocks are made of its own notes.", sp.Chord)
+		sp.Reason = phrase.Of("No family serves %s; its blocks are made of its own notes.", sp.Chord)
 		return
 	}
 	best := r.services[0]
 	sp.Family, sp.Leading, sp.Reason = best.Family, best.Leading, best.Reason
 	if r.playedAsFive(s, sp.Start) {
-		sp.Reason = fmt.Sprintf("The passage plays its ii–V as V, so %s is harmonised as %s. %s", sp.Chord, sp.Target, best.Reason)
+		sp.Reason = phrase.Of("The passage plays its ii–V as V, so %s is harmonised as %s. %s", sp.Chord, sp.Target, best.Reason)
+	}
+	if r.role == roleDim && playable(sp.Target) {
+		sp.Reason = phrase.Of("%s passes to %s. Its notes are the away chord of the family of %s, the one that lies best in the key, whose notes fill the steps between.",
+			sp.Chord, sp.Target, best.Family.HomeChord())
 	}
 	if r.upbeat {
-		sp.Reason = "Before the first chord the melody takes the first chord. " + sp.Reason
+		sp.Reason = phrase.Of("Before the first chord the melody takes the first chord. %s", sp.Reason)
 	}
 }
 
-// visitWords says in which other key a chord is heard, and over which pedal.
-func visitWords(s *stage, sp *Span, r *reading) (text string) {
-	if r.key != s.keyAt(sp.Start) {
-		text = " in " + r.key.Tonic().String()
-		if r.key.Mode() == theory.Minor {
-			text += " minor"
-		}
+// visited adds to a function in which other key the chord is heard, and over
+// which pedal.
+func visited(label phrase.Phrase, s *stage, sp *Span, r *reading) phrase.Phrase {
+	switch tonic := r.key.Tonic(); {
+	case r.key == s.keyAt(sp.Start):
+	case r.key.Mode() == theory.Minor:
+		label = phrase.Of("%s in %s minor", label, tonic)
+	default:
+		label = phrase.Of("%s in %s", label, tonic)
 	}
 	if r.pedal {
-		text += " over a pedal on " + sp.Chord.Bass().String()
+		label = phrase.Of("%s over a pedal on %s", label, sp.Chord.Bass())
 	}
-	return text
+	return label
 }
 
-func noneReason(c theory.Chord) string {
+func noneReason(c theory.Chord) phrase.Phrase {
 	if c.IsNone() {
-		return "No chord is in force (N.C.), so the lead plays alone."
+		return phrase.Of("No chord is in force (N.C.), so the lead plays alone.")
 	}
-	return "The chart has no chords, so the lead plays alone."
+	return phrase.Of("The chart has no chords, so the lead plays alone.")
 }
 
 // functionLabel writes the function in the numerals of the trade.
-func functionLabel(sp *Span, r *reading, key theory.Key, asFive bool) string {
-	own := roman(sp.Chord, key)
+func functionLabel(sp *Span, r *reading, key theory.Key, asFive bool) phrase.Phrase {
+	own := phrase.Verbatim(roman(sp.Chord, key))
 	switch r.role {
 	case roleTwo:
 		if asFive {
-			return twoNumeral(sp.Chord) + ", played as V"
+			return phrase.Of("%s, played as V", twoNumeral(sp.Chord))
 		}
 		if playable(r.goal) {
-			return twoNumeral(sp.Chord) + " of " + roman(r.goal, key)
+			return phrase.Of("%s of %s", twoNumeral(sp.Chord), roman(r.goal, key))
 		}
 		return own
 	case roleFive:
-		return "V of " + roman(r.goal, key)
+		return phrase.Of("V of %s", roman(r.goal, key))
+	case roleSus:
+		if r.pedal {
+			return own // the bass does not move to suspend it
+		}
+		return phrase.Of("Vsus of %s", roman(sp.Target, key))
 	case roleSub:
-		return "tritone sub of V of " + roman(r.goal, key)
+		return phrase.Of("tritone sub of V of %s", roman(r.goal, key))
 	case roleBackdoor:
-		return "backdoor V of " + roman(r.goal, key)
+		return phrase.Of("backdoor V of %s", roman(r.goal, key))
 	case roleLeadingDim:
-		return "vii° of " + roman(r.goal, key)
+		return phrase.Of("vii° of %s", roman(r.goal, key))
 	case roleBlues:
-		return own + "7"
+		return phrase.Of("%s7", own)
 	case roleDim:
-		if label := dimLabel(sp, sp.Target, key); label != "" {
+		if label := dimLabel(sp, sp.Target, key); !label.IsZero() {
 			return label
 		}
 	}
 	if playable(sp.Chord) && isTonicInDisguise(sp.Chord, key) {
-		return own + ", as i"
+		return phrase.Of("%s, as i", own)
 	}
 	return own
 }

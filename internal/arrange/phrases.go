@@ -27,12 +27,16 @@ func (s *stage) closesPhrase(i int, pulse project.Ticks) bool {
 const (
 	climaxNotes = 5
 	climaxRise  = 5
-	// climaxReach is how far below its top a phrase counts as climax.
+	// climaxReach is how far below its top a phrase counts as climax at least.
 	climaxReach = 2
+	// climaxBeats is how long an opened stretch lasts at least: a voicing that
+	// opens for one short note flickers.
+	climaxBeats = 2
 )
 
-// climaxes marks the notes at the top of each phrase in passages that may open
-// there: the highest note and those beside it that stay within a whole tone.
+// climaxes marks the stretch around the top of each phrase in passages that may
+// open there. The contour of the line decides once for the whole stretch: it
+// rises into it and falls out of it, and in between the voicing stays open.
 func (s *stage) climaxes(spots []spot) {
 	from := 0
 	for i := range spots {
@@ -41,30 +45,64 @@ func (s *stage) climaxes(spots []spot) {
 			continue
 		}
 		if spots[i].passage.Treatment.OpenAtClimax {
-			markClimax(spots[from : i+1])
+			markClimax(spots[from:i+1], climaxBeats*s.meterAt(spots[from].note.Start).Pulse())
 		}
 		from = i + 1
 	}
 }
 
-func markClimax(phrase []spot) {
-	top, sum := 0, 0
+// markClimax marks the climax of one phrase, if it has one that lasts.
+func markClimax(phrase []spot, lasts project.Ticks) {
+	top, middle := heights(phrase)
+	high := phrase[top].lead.Key()
+	if len(phrase) < climaxNotes || high-middle < climaxRise {
+		return
+	}
+	floor := high - max(climaxReach, (high-middle)/2)
+	first, last := stretchAbove(phrase, top, floor)
+	if held(phrase[first:last+1]) < lasts {
+		first, last = stretchAbove(phrase, top, middle)
+	}
+	if held(phrase[first:last+1]) < lasts {
+		return
+	}
+	for i := first; i <= last; i++ {
+		phrase[i].climax = true
+	}
+}
+
+// heights returns the index of a phrase's first highest note and the average key
+// of its notes, rounded up.
+func heights(phrase []spot) (top, middle int) {
+	sum := 0
 	for i := range phrase {
 		sum += phrase[i].lead.Key()
 		if phrase[i].lead.Key() > phrase[top].lead.Key() {
 			top = i
 		}
 	}
-	if len(phrase) < climaxNotes || phrase[top].lead.Key()*len(phrase)-sum < climaxRise*len(phrase) {
-		return
+	return top, (sum + len(phrase) - 1) / len(phrase)
+}
+
+// stretchAbove returns the first and last index of the notes around top that do
+// not fall below a key.
+func stretchAbove(phrase []spot, top, floor int) (first, last int) {
+	first, last = top, top
+	for first > 0 && phrase[first-1].lead.Key() >= floor {
+		first--
 	}
-	near := func(i int) bool { return phrase[top].lead.Key()-phrase[i].lead.Key() <= climaxReach }
-	for i := top; i >= 0 && near(i); i-- {
-		phrase[i].climax = true
+	for last+1 < len(phrase) && phrase[last+1].lead.Key() >= floor {
+		last++
 	}
-	for i := top; i < len(phrase) && near(i); i++ {
-		phrase[i].climax = true
+	return first, last
+}
+
+// held returns how long spots last.
+func held(spots []spot) (sum project.Ticks) {
+	for i := range spots {
+		sum += spots[i].note.Duration
 	}
+	return sum
 }
 
 // opened returns the next wider voicing, for the climax of a phrase.

@@ -124,7 +124,7 @@ func TestNoPedals(t *testing.T) {
 	c := sketch(t, "G minor", "Gm6@4", "G4@4")
 	c.Console = "single"
 	r := Realise(c, Options{})
-	if bassText(r.Notes) != "" || len(r.Findings) == 0 || !strings.Contains(r.Findings[0].Text, "no pedals") {
+	if bassText(r.Notes) != "" || len(r.Findings) == 0 || !strings.Contains(r.Findings[0].Text.String(), "no pedals") {
 		t.Errorf("bass %q, findings %v", bassText(r.Notes), r.Findings)
 	}
 }
@@ -165,13 +165,13 @@ func TestCues(t *testing.T) {
 	c := sketch(t, "G minor", "Gm6@8", "G4@4")
 	second := c.Passages[0]
 	second.First = 1
-	second.Registration.Name, second.Registration.Rotary, second.Registration.Swell = "reeds", project.RotarySlow, 0.5
+	second.Registration.Name, second.Registration.Rotary, second.Registration.Swell = "reeds", project.RotaryFast, 0.5
 	c.Passages = append(c.Passages, second)
 	var got []string
 	for _, cue := range Realise(c, Options{}).Cues {
 		got = append(got, fmt.Sprintf("%s %v %s", c.PositionText(cue.Start), cue.Kind, cue.Value))
 	}
-	want := "1.1 registration full section, 1.1 rotary fast, 1.1 expression 70 %, 2.1 registration reeds, 2.1 rotary slow, 2.1 expression 50 %"
+	want := "1.1 registration muted brass, 1.1 rotary slow, 1.1 expression 65 %, 2.1 registration reeds, 2.1 rotary fast, 2.1 expression 50 %"
 	if strings.Join(got, ", ") != want {
 		t.Errorf("cues %v", got)
 	}
@@ -207,7 +207,7 @@ func TestExplainText(t *testing.T) {
 		t.Fatal(err)
 	}
 	text := b.String()
-	for _, want := range []string{"Ab4 E4 Db4 Bb3", "C7b9#5", "borrowed from Fm6, the chord being led to", "takes the place of G", "diminished chord E G Bb Db"} {
+	for _, want := range []string{"Ab4 E4 Db4 Bb3", "C7b9#5", "Ab over C7: not in the diminished chord; borrowed from Fm6 in place of G, giving C7b9#5.", "F over Fm6: the root of the family's home chord, so Fm6 with F on top."} {
 		if !strings.Contains(strings.Join(strings.Fields(text), " "), want) {
 			t.Errorf("no %q in\n%s", want, text)
 		}
@@ -225,13 +225,13 @@ func TestAlternativesAreExplained(t *testing.T) {
 	if len(list) < 4 {
 		t.Fatalf("%d alternatives", len(list))
 	}
-	if pitchList(list[0].Voices) != pitchList(r.Steps[1].Voices) || list[0].Cost != 0 || list[0].Remark == "" {
+	if pitchList(list[0].Voices) != pitchList(r.Steps[1].Voices) || list[0].Cost != 0 || list[0].Remark.IsZero() {
 		t.Errorf("the first alternative is %+v", list[0])
 	}
 	seen := map[string]bool{}
 	for _, a := range list {
 		key := pitchList(a.Voices)
-		if seen[key] || a.Reason == "" || a.Voices[0].Key() != r.Steps[1].Lead.Key() {
+		if seen[key] || a.Reason.IsZero() || a.Voices[0].Key() != r.Steps[1].Lead.Key() {
 			t.Errorf("alternative %s: %+v", key, a)
 		}
 		seen[key] = true

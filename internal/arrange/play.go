@@ -4,7 +4,9 @@ import (
 	"cmp"
 	"slices"
 
+	"organbook/internal/phrase"
 	"organbook/internal/project"
+	"organbook/internal/reach"
 	"organbook/internal/theory"
 )
 
@@ -48,7 +50,7 @@ func (p *player) playStep(i int) {
 // playBlock gives one block of step i to the hands.
 func (p *player) playBlock(i int, start, duration project.Ticks, voices []theory.Pitch) {
 	keys := keysOfBlock(voices)
-	g := share(p.passageAt(p.steps[i].Start).Plan, keys)
+	g := shareFree(p.passageAt(p.steps[i].Start).Plan, p.gauge.Free(reach.RightHand), p.gauge.Free(reach.LeftHand), keys)
 	left := pick(voices, g.left)
 	if g.double > 0 {
 		left = p.withDouble(i, left)
@@ -88,8 +90,8 @@ func endingIn(notes []Note, n *Note) *Note {
 func (p *player) withDouble(i int, left []theory.Pitch) []theory.Pitch {
 	low := octaveBelow(p.steps[i].Lead)
 	if !low.IsValid() || !p.console.Upper.Has(low.Key()) {
-		p.find(p.steps[i].Start, LeftHand, Caution, "the lead an octave lower, "+p.steps[i].Lead.Name().String()+
-			", is below the upper manual and is left out", "move the lead up an octave", "plan two hands for the block")
+		p.find(p.steps[i].Start, LeftHand, Caution, phrase.Of("the lead an octave lower, %s, is below the upper manual and is left out", p.steps[i].Lead.Name()),
+			phrase.Of("move the lead up an octave"), phrase.Of("plan two hands for the block"))
 		return left
 	}
 	return append([]theory.Pitch{low}, left...)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"organbook/internal/phrase"
 	"organbook/internal/project"
 	"organbook/internal/reach"
 	"organbook/internal/theory"
@@ -14,7 +15,7 @@ import (
 type Remedy struct {
 	Kind reach.Remedy
 	// Text is an instruction, such as "share the block between both hands".
-	Text string
+	Text phrase.Phrase
 	// Edit does it, undone in one step.
 	Edit project.Edit
 }
@@ -58,11 +59,11 @@ func (rr *ReachReport) Remedies(i int) []Remedy {
 			if len(out) == maxRemedies || tried == triedRemedies {
 				return out
 			}
-			if offered(out, r.Text) {
+			if offered(out, r.Text.String()) {
 				continue
 			}
 			tried++
-			if rr.helps(f, r.Edit) {
+			if rr.helps(f, r.Edit) && (kind != reach.MoveControl || rr.fewer(f, r.Edit)) {
 				out = append(out, r)
 				break
 			}
@@ -72,7 +73,7 @@ func (rr *ReachReport) Remedies(i int) []Remedy {
 }
 
 func offered(list []Remedy, text string) bool {
-	return slices.ContainsFunc(list, func(r Remedy) bool { return r.Text == text })
+	return slices.ContainsFunc(list, func(r Remedy) bool { return r.Text.String() == text })
 }
 
 // helps tries an edit.
@@ -87,6 +88,20 @@ func (rr *ReachReport) helps(f *reach.Finding, edit project.Edit) bool {
 		}
 	}
 	return unplayable(after) <= unplayable(rr.Report)
+}
+
+// fewer reports whether an edit leaves fewer findings of a kind: one that moves
+// what is asked for may only have moved the finding.
+func (rr *ReachReport) fewer(f *reach.Finding, edit project.Edit) bool {
+	count := func(r *reach.Report) (n int) {
+		for i := range r.Findings {
+			if g := &r.Findings[i]; g.Kind == f.Kind && g.Severity >= f.Severity {
+				n++
+			}
+		}
+		return n
+	}
+	return count(rr.try(edit)) < count(rr.Report)
 }
 
 // try returns the report of the chart after an edit; nil where the edit fails.
@@ -143,11 +158,17 @@ func (rr *ReachReport) waysOut(f *reach.Finding, kind reach.Remedy) []Remedy {
 		w.bass(project.BassRoots, "hold the roots in the pedals")
 		w.bass(project.BassNone, "leave the pedals silent")
 	case reach.FreeNumbers:
-		w.add("leave the fingers here to the program", project.ClearFingers{From: project.Ticks(f.At), To: project.Ticks(f.Until) + 1})
+		w.add(phrase.Of("leave the fingers here to the program"), project.ClearFingers{From: project.Ticks(f.At), To: project.Ticks(f.Until) + 1})
 	case reach.KeepSetting:
 		w.keepSetting()
+	case reach.MoveControl:
+		w.moveControl()
+	case reach.ShorterNote:
+		w.shorterNote()
 	case reach.OtherConsole:
 		w.consoles()
+	case reach.OtherTake:
+		w.takes()
 	case reach.CloserVoicing:
 		w.voicing(theory.Close, "close the blocks up")
 	}
@@ -166,34 +187,34 @@ type wayOut struct {
 	out     []Remedy
 }
 
-func (w *wayOut) add(text string, edits ...project.Edit) {
+func (w *wayOut) add(text phrase.Phrase, edits ...project.Edit) {
 	w.out = append(w.out, Remedy{w.kind, text, compound{w.kind.String(), edits}})
 }
 
 // inPassage says where a change of the passage holds, where there are several.
-func (w *wayOut) inPassage(text string) string {
+func (w *wayOut) inPassage(text phrase.Phrase) phrase.Phrase {
 	switch {
 	case len(w.chart.Passages) == 1:
 		return text
 	case w.passage.Name != "":
-		return text + " in " + w.passage.Name
+		return phrase.Of("%s in %s", text, w.passage.Name)
 	}
 	first, end := w.chart.PassageBars(w.index)
 	if first == end-1 {
-		return fmt.Sprintf("%s in bar %d", text, w.chart.BarNumber(first))
+		return phrase.Of("%s in bar %d", text, w.chart.BarNumber(first))
 	}
-	return fmt.Sprintf("%s in bars %d to %d", text, w.chart.BarNumber(first), w.chart.BarNumber(end-1))
+	return phrase.Of("%s in bars %d to %d", text, w.chart.BarNumber(first), w.chart.BarNumber(end-1))
 }
 
 func (w *wayOut) plan(p project.HandPlan, text string) {
 	if w.passage.Plan != p {
-		w.add(w.inPassage(text), project.SetPlan{Passage: w.index, Plan: p})
+		w.add(w.inPassage(phrase.Of(text)), project.SetPlan{Passage: w.index, Plan: p})
 	}
 }
 
 func (w *wayOut) bass(b project.BassStyle, text string) {
 	if w.passage.Bass != b {
-		w.add(w.inPassage(text), project.SetBass{Passage: w.index, Bass: b})
+		w.add(w.inPassage(phrase.Of(text)), project.SetBass{Passage: w.index, Bass: b})
 	}
 }
 
@@ -205,7 +226,7 @@ func (w *wayOut) treated(change func(*project.Treatment)) project.Edit {
 
 func (w *wayOut) voicing(v theory.Voicing, text string) {
 	if w.passage.Treatment.Voicing != v {
-		w.add(w.inPassage(text), w.treated(func(t *project.Treatment) { t.Voicing = v }))
+		w.add(w.inPassage(phrase.Of(text)), w.treated(func(t *project.Treatment) { t.Voicing = v }))
 	}
 }
 
@@ -227,7 +248,7 @@ func (w *wayOut) dropTwo() {
 		edits = append(edits, project.SetPlan{Passage: w.index, Plan: project.TwoHandBlock})
 	}
 	if w.passage.Treatment.Voicing != theory.Drop2 || len(edits) > 1 {
-		w.add(w.inPassage("open the blocks (drop 2) over both hands"), edits...)
+		w.add(w.inPassage(phrase.Of("open the blocks (drop 2) over both hands")), edits...)
 	}
 }
 
@@ -257,16 +278,16 @@ func (w *wayOut) thin() {
 		}
 	}
 	if len(edits) > 0 && len(edits) <= fewSteps {
-		w.add("thin "+these(len(edits))+" to three voices", edits...)
+		w.add(thinning(len(edits)), edits...)
 	}
 	w.voicing(theory.ThreePart, "thin the blocks to three voices")
 }
 
-func these(n int) string {
+func thinning(n int) phrase.Phrase {
 	if n == 1 {
-		return "this block"
+		return phrase.Of("thin this block to three voices")
 	}
-	return "these blocks"
+	return phrase.Of("thin these blocks to three voices")
 }
 
 // otherBlocks pins, for each block concerned, the first alternative that the
@@ -290,9 +311,9 @@ func (w *wayOut) otherBlocks() {
 	switch {
 	case len(edits) < len(steps):
 	case len(edits) == 1:
-		w.add("take "+name+" here", edits...)
+		w.add(phrase.Of("take %s here", name), edits...)
 	default:
-		w.add("take other blocks here", edits...)
+		w.add(phrase.Of("take other blocks here"), edits...)
 	}
 }
 
@@ -309,7 +330,7 @@ func (w *wayOut) reached(step int, voices []theory.Pitch) bool {
 func (w *wayOut) octave() {
 	up := func(by int, text string) {
 		if at := w.passage.Treatment.LeadOctave + by; at >= -project.MaxLeadOctave && at <= project.MaxLeadOctave {
-			w.add(w.inPassage(text), w.treated(func(t *project.Treatment) { t.LeadOctave = at }))
+			w.add(w.inPassage(phrase.Of(text)), w.treated(func(t *project.Treatment) { t.LeadOctave = at }))
 		}
 	}
 	if w.finding.Low < 60 {
@@ -332,10 +353,19 @@ func (w *wayOut) slower() {
 	}
 	ratio := w.finding.TempoRatio
 	if ratio <= 0 {
-		ratio = reach.NearLimit * w.finding.Time / w.finding.Need
+		ratio = reach.NearLimit * max(w.finding.Time, w.finding.Pace) / w.finding.Need
 	}
 	if tempo := float64(int(w.chart.TempoAt(0) * ratio)); tempo >= project.MinTempo {
-		w.add(fmt.Sprintf("play it at %.0f", tempo), project.SetTempo{Tempo: tempo})
+		w.add(phrase.Of("play it at %.0f", tempo), project.SetTempo{Tempo: tempo})
+	}
+}
+
+// takes offers the passage's other takes.
+func (w *wayOut) takes() {
+	for i, t := range w.passage.Takes {
+		if i != w.passage.Take {
+			w.add(w.inPassage(phrase.Of("use the take %s", t.Name)), project.UseTake{Passage: w.index, Take: i})
+		}
 	}
 }
 
@@ -343,16 +373,7 @@ func (w *wayOut) slower() {
 func (w *wayOut) consoles() {
 	for _, k := range project.Consoles() {
 		if k.ID != w.chart.Console {
-			w.add("play it on the console "+k.Name, project.SetConsole{Console: k.ID})
+			w.add(phrase.Of("play it on the console %s", phrase.Of(k.Name)), project.SetConsole{Console: k.ID})
 		}
 	}
-}
-
-// keepSetting gives the passage the registration of the one before.
-func (w *wayOut) keepSetting() {
-	if w.index == 0 {
-		return
-	}
-	before := w.chart.Passages[w.index-1].Registration
-	w.add(w.inPassage("keep the registration of the passage before"), project.SetRegistration{Passage: w.index, Registration: before})
 }

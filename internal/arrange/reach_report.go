@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"organbook/internal/phrase"
 	"organbook/internal/project"
 	"organbook/internal/reach"
 )
@@ -56,7 +57,10 @@ func ProfileOf(p *project.Player) reach.Profile {
 		return reach.Stretch{Comfortable: reach.Millimetres(s.Comfortable), Maximal: reach.Millimetres(s.Maximal)}
 	}
 	out := reach.Profile{Name: p.Name, Hands: [2]reach.Stretch{hand(p.Right), hand(p.Left)}, Speed: p.Speed, ThumbBridge: p.ThumbBridge}
-	if p.LeftFootOnly {
+	switch {
+	case p.NoFeet:
+		out.Feet = reach.NoFeet
+	case p.LeftFootOnly:
 		out.Feet = reach.LeftOnly
 	}
 	if p.Detached {
@@ -73,7 +77,7 @@ func PlayerOf(p reach.Profile) *project.Player {
 	}
 	return &project.Player{
 		Name: p.Name, Right: hand(p.Hands[0]), Left: hand(p.Hands[1]), Speed: p.Speed, ThumbBridge: p.ThumbBridge,
-		LeftFootOnly: p.Feet != reach.BothFeet, Detached: p.Touch == reach.Detached,
+		LeftFootOnly: p.Feet == reach.LeftOnly, NoFeet: p.Feet == reach.NoFeet, Detached: p.Touch == reach.Detached,
 	}
 }
 
@@ -81,7 +85,12 @@ func PlayerOf(p reach.Profile) *project.Player {
 // everything else.
 func (r *Realisation) finger(o Options) {
 	p := o.profile(r.Chart)
-	rr := &ReachReport{Realisation: r, Profile: p, Report: reach.Check(pieceOf(r, p)), options: o, tried: map[string]*reach.Report{}}
+	var before *reach.Report
+	if o.After != nil && o.After.reach != nil {
+		before = o.After.reach.Report
+	}
+	o.After = nil // or all realisations of a session would be kept
+	rr := &ReachReport{Realisation: r, Profile: p, Report: reach.CheckAfter(before, pieceOf(r, p)), options: o, tried: map[string]*reach.Report{}}
 	rule := r.Chart.Ruler()
 	for _, f := range rr.Findings {
 		at := project.Ticks(f.At)
@@ -98,9 +107,9 @@ func (r *Realisation) finger(o Options) {
 func (rr *ReachReport) mark() {
 	for i := range rr.Realisation.Notes {
 		n, m := &rr.Realisation.Notes[i], &rr.Marks[i]
-		n.Finger, n.Then, n.Part, n.Cross = m.Finger, m.Then, m.Part, m.Cross
+		n.Finger, n.Then, n.Glide, n.Part, n.Cross = m.Finger, m.Then, m.Glide, m.Part, m.Cross
 		if m.Part != reach.NoPart {
-			n.Limb = Limb(m.Foot)
+			n.Limb = m.Foot
 		}
 	}
 }
@@ -110,9 +119,9 @@ func (rr *ReachReport) tell() {
 	r := rr.Realisation
 	for i := range rr.Findings {
 		f := &rr.Findings[i]
-		out := Finding{Start: project.Ticks(f.At), Bar: rr.Places[i].Bar, Limb: Limb(f.Limb), Severity: Severity(f.Severity), Text: f.Text}
+		out := Finding{Start: project.Ticks(f.At), Bar: rr.Places[i].Bar, Limb: f.Limb, Severity: f.Severity, Text: f.Text}
 		for _, m := range f.Remedies {
-			out.Remedies = append(out.Remedies, m.String())
+			out.Remedies = append(out.Remedies, phrase.Of(m.String()))
 		}
 		r.Findings = append(r.Findings, out)
 	}

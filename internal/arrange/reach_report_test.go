@@ -62,20 +62,58 @@ func TestAChartsPlayerComesFirst(t *testing.T) {
 	}
 }
 
-func TestReachBearsOnTheBlocks(t *testing.T) {
-	c := eighths(16)
+// smallHands is a player whose right hand reaches a seventh.
+func smallHands() reach.Profile {
 	small := reach.DefaultProfile()
 	small.Hands[0] = reach.Stretch{Comfortable: reach.Naturals(5), Maximal: reach.Naturals(7)}
+	return small
+}
+
+func TestReachBearsOnTheBlocks(t *testing.T) {
+	c := eighths(16)
+	small := smallHands()
 	v, plan := theory.Close, project.Shout
-	wide := func(w ReachWeight) (cost int) {
-		for _, st := range Realise(c, Options{Voicing: &v, Plan: &plan, Profile: &small, Reach: w}).Steps {
+	wide := func(w project.ReachWeight) (cost int) {
+		for _, st := range Realise(c, Options{Voicing: &v, Plan: &plan, Profile: &small, Reach: &w}).Steps {
 			cost += PlanCost(small, plan, st.Voices)
 		}
 		return cost
 	}
-	ignored, usual, strict := wide(ReachIgnored), wide(ReachUsual), wide(ReachStrict)
+	ignored, usual, strict := wide(project.ReachIgnored), wide(project.ReachUsual), wide(project.ReachStrict)
 	t.Logf("ignored %d, usual %d, strict %d", ignored, usual, strict)
 	if strict > usual || usual > ignored || strict == ignored {
 		t.Error("the more reach weighs, the more stretching there is")
+	}
+}
+
+// TestAnotherTakeIsAWayOut keeps a playable arrangement as a take and goes on
+// with one that no hand reaches.
+func TestAnotherTakeIsAWayOut(t *testing.T) {
+	c := sketch(t, "C major", "C6@4", "G5@4")
+	for _, e := range []project.Edit{
+		project.SetPlan{Plan: project.SoloOverComp},
+		project.MakeTake{NewName: "Wide"},
+		project.SetPin{Voices: pitches("G5 E5 C5 C4")},
+	} {
+		d, err := e.Apply(c)
+		if err != nil {
+			t.Fatal(err)
+		}
+		c = d
+	}
+	rr := Realise(c, Options{}).Reach()
+	i := slices.IndexFunc(rr.Findings, func(f reach.Finding) bool { return f.Kind == reach.Wide })
+	if i < 0 {
+		t.Fatalf("a twelfth is no finding: %+v", rr.Findings)
+	}
+	ways := rr.waysOut(&rr.Findings[i], reach.OtherTake)
+	if len(ways) == 0 {
+		t.Fatal("the other take is not offered")
+	}
+	if !rr.helps(&rr.Findings[i], ways[0].Edit) {
+		t.Errorf("%q does not help", ways[0].Text)
+	}
+	if d, err := ways[0].Edit.Apply(c); err != nil || d.Passages[0].Take != 0 {
+		t.Errorf("%q: %v", ways[0].Text, err)
 	}
 }

@@ -1,18 +1,19 @@
 package arrange
 
 import (
+	"organbook/internal/phrase"
 	"organbook/internal/project"
 	"organbook/internal/reach"
 )
 
 // StretchText says, a sentence for each hand, how far a step's keys open the
 // hands of the player. Keys that a hand holds over from before count.
-func (rr *ReachReport) StretchText(step int) []string {
-	var out []string
+func (rr *ReachReport) StretchText(step int) []phrase.Phrase {
+	var out []phrase.Phrase
 	at := rr.Realisation.Steps[step].Start
 	for _, hand := range []Limb{RightHand, LeftHand} {
 		if keys := rr.keysAt(at, hand); len(keys) > 0 {
-			out = append(out, reach.StretchText(rr.Profile, reach.Limb(hand), keys...))
+			out = append(out, reach.StretchText(rr.Profile, hand, keys...))
 		}
 	}
 	return out

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"organbook/internal/phrase"
 	"organbook/internal/project"
 	"organbook/internal/reach"
 )
@@ -12,7 +13,7 @@ import (
 func TestStretchOfAStep(t *testing.T) {
 	plan := project.Shout
 	r := Realise(sketch(t, "C major", "C6@4", "C5@4"), Options{Plan: &plan})
-	text := strings.Join(r.Reach().StretchText(0), "; ")
+	text := strings.Join(texts(r.Reach().StretchText(0)), "; ")
 	if want := "the right hand stretches 118 mm (a minor sixth), comfortable; the left hand plays one key"; text != want {
 		t.Errorf("%s, not %s", text, want)
 	}
@@ -29,4 +30,11 @@ func TestBarsOfTheReport(t *testing.T) {
 	if slices.Max(strain) < 0.2 || slices.Min(strain) < 0 {
 		t.Errorf("strain %v", strain)
 	}
+}
+
+func texts(list []phrase.Phrase) (out []string) {
+	for _, p := range list {
+		out = append(out, p.String())
+	}
+	return out
 }

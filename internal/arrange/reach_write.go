@@ -150,7 +150,7 @@ func (rr *ReachReport) findingJSON(i int) findingJSON {
 	at := project.Ticks(f.At)
 	out := findingJSON{
 		Bar: chart.BarNumber(chart.BarAt(at)), Beat: chart.Beat(at), Start: int64(f.At), Until: int64(f.Until), Count: f.Count,
-		Limb: f.Limb.String(), Severity: f.Severity.String(), Kind: f.Kind.String(), Text: f.Text,
+		Limb: f.Limb.String(), Severity: f.Severity.String(), Kind: f.Kind.String(), Text: f.Text.String(),
 		Asked: round(float64(f.Asked), 10), Limit: round(float64(f.Limit), 10),
 		Need: round(f.Need, 1000), Time: round(f.Time, 1000),
 		PlayableUpTo: int(chart.Tempo * f.TempoRatio), Keys: []int{}, Remedies: []string{},
@@ -161,7 +161,7 @@ func (rr *ReachReport) findingJSON(i int) findingJSON {
 		}
 	}
 	for _, r := range rr.remediesFor(i) {
-		out.Remedies = append(out.Remedies, r.Text)
+		out.Remedies = append(out.Remedies, r.Text.String())
 	}
 	return out
 }

@@ -1,6 +1,7 @@
 package arrange
 
 import (
+	"organbook/internal/phrase"
 	"organbook/internal/project"
 	"organbook/internal/reach"
 	"organbook/internal/theory"
@@ -23,7 +24,9 @@ type Realisation struct {
 
 	// search keeps the candidates and costs that Alternatives reads.
 	search *search
-	reach  *ReachReport
+	// standing is for the realisation after the next edit.
+	standing standing
+	reach    *ReachReport
 }
 
 // Span is the stretch over which one chord and one reading of it hold. A
@@ -35,7 +38,7 @@ type Span struct {
 	Chord theory.Chord
 	// Function is the short label shown in the chord row, such as "i",
 	// "V of i" or "ii, played as V".
-	Function string
+	Function phrase.Phrase
 	// Target is the chord this one leads to, when it leads anywhere.
 	Target theory.Chord
 	// Family is the family in force; not valid where none applies (N.C.).
@@ -44,7 +47,7 @@ type Span struct {
 	// away notes are the chord's own, its home notes belong to the target.
 	Leading bool
 	// Reason says in a sentence why this family serves this chord.
-	Reason string
+	Reason phrase.Phrase
 }
 
 // Step is one melody note with the block chosen for it.
@@ -99,7 +102,7 @@ type Block struct {
 	// Name is the block read as a chord, such as "Gm6" or "D7b9#5" (ASCII).
 	Name string
 	// Reason says in a sentence or two why the block is what it is.
-	Reason string
+	Reason phrase.Phrase
 }
 
 // Alternative is a block the bench offers for a step, with what sets it apart.
@@ -109,7 +112,7 @@ type Alternative struct {
 	// the cheapest one; 0 for the chosen block of an unpinned step.
 	Cost int
 	// Remark is the difference in a few words: "smoothest", "one voice leaps".
-	Remark string
+	Remark phrase.Phrase
 	// Parts say what the block is charged for, each in a sentence. They add up to
 	// Cost, measured from what the chosen block is charged for itself: Cost is
 	// the sum of the parts less the sum of the chosen block's.
@@ -131,6 +134,8 @@ type Note struct {
 	// Then is the finger that silently takes the held key over, written 5-4;
 	// 0 for none.
 	Then int
+	// Glide reports that the finger or foot slides over from the key before.
+	Glide bool
 	// Part is the part of the foot, and Cross how it passes the other one.
 	Part  reach.Part
 	Cross reach.Cross
@@ -138,25 +143,27 @@ type Note struct {
 	Pitch theory.Pitch
 }
 
-// Division is one of the three keyboards.
-type Division uint8
-
-// The divisions.
-const (
-	Upper Division = iota
-	Lower
-	Pedal
+// Division, Limb and Severity are what the model of the player calls them.
+type (
+	Division = reach.Division
+	Limb     = reach.Limb
+	Severity = reach.Severity
 )
 
-// Limb is what plays a note.
-type Limb uint8
-
-// The limbs.
+// The divisions, limbs and severities.
 const (
-	RightHand Limb = iota
-	LeftHand
-	LeftFoot
-	RightFoot
+	Upper = reach.Upper
+	Lower = reach.Lower
+	Pedal = reach.Pedal
+
+	RightHand = reach.RightHand
+	LeftHand  = reach.LeftHand
+	LeftFoot  = reach.LeftFoot
+	RightFoot = reach.RightFoot
+
+	Caution    = reach.Caution
+	Demanding  = reach.Demanding
+	Unplayable = reach.Unplayable
 )
 
 // Layer is the musical role of a note.
@@ -192,47 +199,23 @@ type Cue struct {
 	Registration project.Registration
 }
 
-// Severity orders findings.
-type Severity uint8
-
-// The severities.
-const (
-	// Caution is something to know, Demanding is near a limit, Unplayable
-	// beyond one.
-	Caution Severity = iota
-	Demanding
-	Unplayable
-)
-
 // Finding is something a player should know about the realisation.
 type Finding struct {
 	Start    project.Ticks
 	Bar      int
 	Limb     Limb
 	Severity Severity
-	Text     string
-	Remedies []string
+	Text     phrase.Phrase
+	Remedies []phrase.Phrase
 }
 
 var (
-	divisionWords = [...]string{"upper", "lower", "pedal"}
-	limbWords     = [...]string{"right hand", "left hand", "left foot", "right foot"}
-	layerWords    = [...]string{"lead", "block", "double", "comp", "bass", "hold"}
-	cueWords      = [...]string{"registration", "rotary", "expression"}
-	severityWords = [...]string{"caution", "demanding", "unplayable"}
+	layerWords = [...]string{"lead", "block", "double", "comp", "bass", "hold"}
+	cueWords   = [...]string{"registration", "rotary", "expression"}
 )
-
-// String returns "upper", "lower" or "pedal".
-func (d Division) String() string { return divisionWords[d] }
-
-// String returns "right hand", "left hand", "left foot" or "right foot".
-func (l Limb) String() string { return limbWords[l] }
 
 // String returns the layer's word.
 func (l Layer) String() string { return layerWords[l] }
 
 // String returns "registration", "rotary" or "expression".
 func (k CueKind) String() string { return cueWords[k] }
-
-// String returns "caution", "demanding" or "unplayable".
-func (s Severity) String() string { return severityWords[s] }

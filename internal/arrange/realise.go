@@ -18,8 +18,12 @@ type Options struct {
 	// Profile is the player the arrangement is for, unless the chart has its
 	// own; nil is the default one.
 	Profile *reach.Profile
-	// Reach says how strongly the player's reach bears on the choice of blocks.
-	Reach ReachWeight
+	// Reach says how strongly the player's reach bears on the choice of blocks;
+	// nil leaves it to the passages.
+	Reach *project.ReachWeight
+	// After is a realisation of much the same chart, such as the one before an
+	// edit. It shortens the work and changes nothing else; nil is none.
+	After *Realisation
 }
 
 // Realise works out a chart. It is deterministic, never writes to the chart,
@@ -29,7 +33,9 @@ func Realise(c *project.Chart, o Options) *Realisation {
 	r := &Realisation{Chart: c}
 	r.Spans, s.readings = analyse(s)
 	s.spans = r.Spans
+	known := s.known
 	s.search = newSearch(s)
+	r.standing, s.before = standing{known, s.kinds, s.console, s.profile}, nil
 	r.Steps = s.search.steps()
 	s.steps = r.Steps
 	r.Notes, r.Findings = s.play()
@@ -63,7 +69,7 @@ type stage struct {
 	console  project.Console
 	passages []passage
 	profile  reach.Profile
-	weight   ReachWeight
+	gauge    *reach.Gauge // of the profile
 	keys     []theory.Key // the key in force in each bar
 	spans    []Span
 	readings []reading
@@ -76,10 +82,13 @@ type stage struct {
 	treatments map[wantedKey][]theory.Service
 	// tempos is the tempo in force in each bar, quarter notes a minute.
 	tempos []float64
+	// flow says which bars may follow those that do not just lead to the next one.
+	flow map[int][]int
 	// kinds lists the treatments and plans of the passages, each once.
 	kinds []kind
-	// known remembers candidates while the search is built, and is dropped then.
-	known map[standingKey][]candidate
+	// known remembers candidates while the search is built, and is dropped then;
+	// before are those of an earlier realisation, where they hold for this one.
+	known, before map[standingKey][]candidate
 }
 
 // passage is a passage of the chart with the options applied and its stretch
@@ -94,11 +103,13 @@ type passage struct {
 
 func newStage(c *project.Chart, o Options) *stage {
 	s := &stage{chart: c, rule: c.Ruler(), served: map[servedKey][]theory.Service{}, known: map[standingKey][]candidate{}, treatments: map[wantedKey][]theory.Service{}}
-	s.profile, s.weight = o.profile(c), o.Reach
+	s.profile = o.profile(c)
 	var known bool
 	if s.console, known = project.ConsoleByID(c.Console); !known {
 		s.console, _ = project.ConsoleByID(project.DefaultConsole)
 	}
+	s.profile = onConsole(s.profile, s.console)
+	s.gauge = reach.NewGauge(s.profile)
 	s.keys, s.tempos = keysOf(c), temposOf(c)
 	for i := range c.Passages {
 		p := passage{Passage: c.Passages[i], end: s.rule.Length()}
@@ -112,7 +123,26 @@ func newStage(c *project.Chart, o Options) *stage {
 		s.passages = []passage{o.override(passage{Passage: project.DefaultPassage(), end: s.rule.Length()})}
 	}
 	s.sortKinds()
+	s.flow = flowOf(c.Bars)
+	s.before = o.After.standingFor(s)
 	return s
+}
+
+// standing is what a realisation leaves for a later one: its candidates, and
+// what they depend on besides their keys.
+type standing struct {
+	known   map[standingKey][]candidate
+	kinds   []kind
+	console project.Console
+	profile reach.Profile
+}
+
+// standingFor returns the candidates that hold for a stage as well; nil for none.
+func (r *Realisation) standingFor(s *stage) map[standingKey][]candidate {
+	if r == nil || r.standing.console != s.console || r.standing.profile != s.profile || !slices.Equal(r.standing.kinds, s.kinds) {
+		return nil
+	}
+	return r.standing.known
 }
 
 // kind is what the candidates of a passage's notes depend on.
@@ -138,6 +168,9 @@ func (o Options) override(p passage) passage {
 	}
 	if o.Plan != nil {
 		p.Plan = *o.Plan
+	}
+	if o.Reach != nil {
+		p.Treatment.Reach = *o.Reach
 	}
 	if o.Bass != nil {
 		p.Bass = *o.Bass

@@ -1,8 +1,7 @@
 package arrange
 
 import (
-	"fmt"
-
+	"organbook/internal/phrase"
 	"organbook/internal/project"
 	"organbook/internal/theory"
 )
@@ -32,26 +31,27 @@ func (w *writer) name(sp *spot, c *candidate) string {
 	case c.technique == theory.Alone:
 		return sp.lead.Name().String()
 	case c.origin == fromDominant:
-		return w.family(c.service.Family).dominant
+		return w.family(c.service.Family).dominant.String()
 	case c.origin == fromTurn && c.chordSide == theory.Away && !c.service.Leading:
 		return theory.NameBlock(c.voices, c.service.Family.Dominant().Root())
 	case c.technique == theory.Approach, !playable(sp.chord):
 		return ownName(c)
 	case c.technique == theory.Home && c.service.Leading:
-		return w.family(c.service.Family).home
+		return w.family(c.service.Family).home.String()
 	case c.technique == theory.Away && !c.service.Leading:
-		return w.family(c.service.Family).dominant
+		return w.family(c.service.Family).dominant.String()
 	}
-	return theory.NameBlock(c.voices, sp.heard.Root()) + w.bassWords(sp)
+	return theory.NameBlock(c.voices, sp.heard.Root()) + bassWords(sp)
 }
 
 // bassWords writes a bass other than the root behind a name: what sounds under
-// the block.
-func (w *writer) bassWords(sp *spot) string {
-	if sp.heard != sp.chord || !sp.chord.HasSlash() {
+// the block. Where a two is played as its five the bass stays on the two.
+func bassWords(sp *spot) string {
+	bass := sp.chord.Bass()
+	if bass.PC() == sp.heard.Root().PC() {
 		return ""
 	}
-	return "/" + sp.chord.Bass().String()
+	return "/" + bass.String()
 }
 
 // ownName names a block over the voice that makes the plainest chord of it;
@@ -67,53 +67,86 @@ func ownName(c *candidate) string {
 	return best
 }
 
-// reason writes the sentence for a candidate of note i.
-func (w *writer) reason(i int, c *candidate, name string) string {
+// reason writes the sentence for a candidate of note i: the lead over its chord,
+// a colon, and why the block is what it is.
+func (w *writer) reason(i int, c *candidate, name string) phrase.Phrase {
 	sp := &w.q.spots[i]
-	text := w.plainReason(i, c, name)
-	text += w.keptWords(sp, c)
-	if c.opens {
-		text += fmt.Sprintf(" The phrase reaches its top here, so the voicing opens to %s.", voicingWord(c.voicing))
+	why, kept := w.plainReason(i, c, name), w.keptWords(sp, c)
+	text := phrase.Of("%s.%s", why, kept)
+	if playable(sp.chord) {
+		text = phrase.Of("%s: %s.%s", w.opening(sp, c), why, kept)
 	}
-	if c.pinned && c.origin != fromPin {
-		text = pinnedWords(sp.pin) + text
+	if sp.climax && c.n > 1 && c.voicing == opened(sp.passage.Treatment.Voicing) {
+		text = phrase.Of("%s The phrase reaches its top here, so the voicing opens to %s.", text, voicingPhrase(c.voicing))
+	}
+	if c.pinned {
+		text = phrase.Of("%s %s", pinnedWords(sp.pin, c), text)
+	}
+	return text
+}
+
+// opening places a lead over its chord: "D over Gm6".
+func (w *writer) opening(sp *spot, c *candidate) phrase.Phrase {
+	form := "%s over %s"
+	switch {
+	case sp.held():
+		form = "%s held over %s"
+	case c.origin == fromTurn:
+		form = "%s again over %s"
+	}
+	text := phrase.Of(form, sp.lead.Name(), w.chord(sp.chord))
+	if sp.heard != sp.chord {
+		text = phrase.Of("%s, played as %s", text, w.chord(sp.heard))
 	}
 	if sp.anticipates {
-		text = fmt.Sprintf("The note comes early and takes the chord it leads into, %s. %s", w.chord(sp.chord), text)
+		text = phrase.Of("%s, which it anticipates", text)
 	}
 	return text
 }
 
 // pinnedWords says what the user fixed.
-func pinnedWords(p *project.Pin) string {
-	switch p.Strength {
-	case project.PinVoicing:
-		return fmt.Sprintf("You pinned the voicing, %s. ", voicingWord(p.Voicing))
-	case project.PinTechnique:
-		return fmt.Sprintf("You pinned the technique, %s. ", p.Technique)
+func pinnedWords(p *project.Pin, c *candidate) phrase.Phrase {
+	switch {
+	case p.Strength == project.PinVoicing:
+		return phrase.Of("You pinned the voicing, %s.", voicingPhrase(p.Voicing))
+	case p.Strength == project.PinTechnique:
+		return phrase.Of("You pinned the technique, %s.", phrase.Of(p.Technique.String()))
+	case c.origin == fromPin:
+		return phrase.Of("You pinned these voices.")
 	}
-	return "You pinned this block. "
+	return phrase.Of("You pinned this block.")
 }
 
 // keptWords says which voices a thin voicing keeps of the block that the reason
 // speaks of.
-func (w *writer) keptWords(sp *spot, c *candidate) string {
+func (w *writer) keptWords(sp *spot, c *candidate) phrase.Phrase {
 	switch {
 	case sp.thin == thinPair && c.voicing == theory.Pair && c.n == 2:
-		return fmt.Sprintf(" The run is fast (%.2f seconds a note), so off its accents only the lead and %s are played.",
-			w.q.stage.seconds(sp), c.voices[1].Name())
+		return phrase.Of(" The run is fast (%s seconds a note), so off its accents only the lead and %s are played.",
+			phrase.Decimal(w.q.stage.seconds(sp), 2), c.voices[1].Name())
 	case c.technique == theory.Alone:
-		return ""
+		return phrase.Phrase{}
 	case c.voicing == theory.ThreePart && c.n == 3:
-		return " Of the block the lead and the guide notes are kept."
+		return phrase.Of(" Of the block the lead and the guide notes are kept%s.", lowWords(c))
 	case c.voicing == theory.Pair && c.n == 2:
-		return fmt.Sprintf(" Of the block the lead and %s are kept.", c.voices[1].Name())
+		return phrase.Of(" Of the block the lead and %s are kept%s.", c.voices[1].Name(), lowWords(c))
 	}
-	return ""
+	return phrase.Phrase{}
 }
 
-func (w *writer) plainReason(i int, c *candidate, name string) string {
+// lowWords says why a block was thinned, where its register asked for that.
+func lowWords(c *candidate) phrase.Phrase {
+	if c.thinned {
+		return phrase.Of(", because the whole block would be muddy down here")
+	}
+	return phrase.Phrase{}
+}
+
+func (w *writer) plainReason(i int, c *candidate, name string) phrase.Phrase {
 	sp := &w.q.spots[i]
+	if c.technique == theory.Approach && bare(c) { // into a lead that is bare itself
+		return thinReason(sp, c, true)
+	}
 	switch c.origin {
 	case fromFamily:
 		return w.familyReason(sp, c, name)
@@ -124,15 +157,15 @@ func (w *writer) plainReason(i int, c *candidate, name string) string {
 	case fromTwo:
 		return w.borrowedTwoReason(sp, c, name)
 	case fromTurn:
-		return w.turnReason(sp, c, name)
-	case fromScale, fromDominant, fromCommonTone:
+		return w.turnReason(c, name)
+	case fromScale, fromDominant, fromCommonTone, fromDiminished:
 		return w.approachReason(i, c, name)
 	case fromBlue:
 		return w.blueReason(sp, name)
 	case fromRun:
 		return w.runReason(sp, c)
 	case fromSymbol:
-		return w.symbolReason(sp, c, name)
+		return w.symbolReason(sp, name)
 	case fromNext:
 		return w.slideReason(i, c, name)
 	case fromNoChord:
@@ -142,132 +175,180 @@ func (w *writer) plainReason(i int, c *candidate, name string) string {
 	case fromRegister:
 		return thinReason(sp, c, c == &w.q.cands[i][w.q.chosen[i]])
 	}
-	if !playable(sp.chord) || c.n == 1 {
-		return "You pinned these voices."
+	return w.ownReason(sp, c, name)
+}
+
+// ownReason describes voices that nothing but the user's own choice explains.
+func (w *writer) ownReason(sp *spot, c *candidate, name string) phrase.Phrase {
+	switch {
+	case !playable(sp.chord):
+		return phrase.Of("No chord is in force, so they explain themselves")
+	case c.n == 1:
+		return phrase.Of("the lead alone")
 	}
-	return fmt.Sprintf("You pinned these voices; over %s they sound as %s.", sp.heard.Root(), name)
+	return phrase.Of("%s of the chord, with voices of your own under it, giving %s", degreeWord(sp.heard, sp.lead.Name()), name)
 }
 
 // familyReason explains the family's own block.
-func (w *writer) familyReason(sp *spot, c *candidate, name string) string {
-	lead, f := sp.lead.Name(), c.service.Family
-	words, heard := w.family(f), w.chord(sp.heard)
-	place := degreeWord(f.HomeChord(), lead)
+func (w *writer) familyReason(sp *spot, c *candidate, name string) phrase.Phrase {
+	lead, words := sp.lead.Name(), w.family(c.service.Family)
+	place := degreeWord(c.service.Family.HomeChord(), sp.lead.Name())
 	switch {
 	case c.technique == theory.Home && c.service.Leading:
-		return fmt.Sprintf("%s passes over %s as %s of %s, %s, so that the inner voices move with it.",
-			lead, heard, place, words.home, w.lender(sp, c, words.home))
-	case c.technique == theory.Home && words.home == heard:
-		return fmt.Sprintf("%s is %s of %s, so the block is the home chord itself with %s on top.",
-			lead, place, heard, lead)
+		return phrase.Of("not in the diminished chord; it passes as %s of %s, %s, so that the inner voices move with it",
+			place, words.home, w.lender(sp, c, words.home))
 	case c.technique == theory.Home:
-		return fmt.Sprintf("%s is %s of %s, the home chord that serves %s; over %s it sounds as %s.",
-			lead, place, words.home, heard, sp.heard.Root(), name)
+		return w.homeReason(sp, phrase.Of("%s of the family's home chord, so %s with %s on top", place, words.home, lead), words.home, name)
+	case c.service.Leading && isDiminished(sp.heard):
+		return phrase.Of("a note of the diminished chord itself, which leads to %s, so %s with %s on top", w.goal(sp, words.home), name, lead)
 	case c.service.Leading:
-		return fmt.Sprintf("%s is in the diminished chord %s that stands for %s on its way to %s, so the block is that chord, %s.",
-			lead, words.away, heard, w.goal(sp, words.home), name)
+		return phrase.Of("in the diminished chord %s, which stands for %s on its way to %s, so %s with %s on top",
+			words.away, w.chord(sp.heard), w.goal(sp, words.home), name, lead)
 	}
-	return fmt.Sprintf("%s is not in %s; it passes on the diminished chord %s, which is %s without its root and leads back to %s.",
-		lead, words.home, words.away, name, words.home)
+	return phrase.Of("not in %s; it passes on the family's diminished chord %s, which is %s without its root and leads back to %s",
+		w.homeWords(sp, words.home), words.away, words.dominant, words.home)
+}
+
+// homeReason adds to why a home chord stands what it is to a symbol that is not
+// written like it.
+func (w *writer) homeReason(sp *spot, why, home phrase.Phrase, name string) phrase.Phrase {
+	switch itself := name == home.String(); {
+	case isMinorSeventh(sp.heard) && itself:
+		return phrase.Of("%s; as a tonic %s rests on the sixth in place of its seventh", why, w.chord(sp.heard))
+	case itself:
+		return why
+	}
+	return phrase.Of("%s; over %s it sounds as %s", why, sp.chord.Bass(), name)
+}
+
+// homeWords names a family's home chord, by its symbol where it is written unlike
+// the chord in force.
+func (w *writer) homeWords(sp *spot, home phrase.Phrase) phrase.Phrase {
+	if home.String() == w.chord(sp.heard).String() {
+		return phrase.Of("the home chord")
+	}
+	return phrase.Of("the home chord %s", home)
 }
 
 // borrowedLeadReason explains a lead put on the family's other chord.
-func (w *writer) borrowedLeadReason(sp *spot, c *candidate, name string) string {
+func (w *writer) borrowedLeadReason(sp *spot, c *candidate, name string) phrase.Phrase {
 	lead, words := sp.lead.Name(), w.family(c.service.Family)
-	if !c.service.Leading {
-		place := fmt.Sprintf("%s is not in %s", lead, words.home)
-		if hasPC(sp.tones, lead) {
-			place = fmt.Sprintf("%s is %s of %s but not in %s", lead, degreeWord(sp.heard, lead), w.chord(sp.heard), words.home)
-		}
-		return fmt.Sprintf("%s, so it is borrowed onto the home chord in place of %s, giving %s.", place, c.instead, name)
+	switch {
+	case c.service.Leading && c.service.Family == sp.reading.otherMode.Family:
+		return phrase.Of("not in the diminished chord; borrowed from %s, the other mode of %s, in place of %s, giving %s",
+			words.home, w.goal(sp, words.home), c.instead, name)
+	case c.service.Leading:
+		return phrase.Of("not in the diminished chord; borrowed from %s in place of %s, giving %s", words.home, c.instead, name)
+	case hasPC(sp.tones, lead):
+		return phrase.Of("%s, but not in %s; borrowed onto it in place of %s, giving %s",
+			degreeWord(sp.heard, lead), w.homeWords(sp, words.home), c.instead, name)
 	}
-	return fmt.Sprintf("%s is not in the diminished chord %s that stands for %s. It is borrowed from %s, %s, and takes the place of %s, giving %s.",
-		lead, words.away, w.chord(sp.heard), words.home, w.lender(sp, c, words.home), c.instead, name)
+	return phrase.Of("not in %s; borrowed onto it in place of %s, giving %s", w.homeWords(sp, words.home), c.instead, name)
 }
 
 // lender says what the home chord of a leading family is to the span.
-func (w *writer) lender(sp *spot, c *candidate, home string) string {
+func (w *writer) lender(sp *spot, c *candidate, home phrase.Phrase) phrase.Phrase {
 	goal := w.goal(sp, home)
 	switch {
 	case c.service.Family == sp.reading.otherMode.Family:
-		return fmt.Sprintf("the other mode of %s, the chord being led to", goal)
-	case goal == home:
-		return "the chord being led to"
+		return phrase.Of("the other mode of %s, the chord being led to", goal)
+	case goal.String() == home.String():
+		return phrase.Of("the chord being led to")
 	}
-	return fmt.Sprintf("which stands for %s, the chord being led to", goal)
+	return phrase.Of("which stands for %s, the chord being led to", goal)
+}
+
+// sides names the chord that a block is made of, and the one that a voice is
+// borrowed from.
+func (w *writer) sides(c *candidate) (own, other phrase.Phrase) {
+	words := w.family(c.service.Family)
+	own, other = words.home, phrase.Of("the diminished chord %s", words.away)
+	if c.chordSide == theory.Away {
+		own, other = other, own
+	}
+	return own, other
 }
 
 // borrowedInnerReason explains an inner voice taken from the other chord.
-func (w *writer) borrowedInnerReason(sp *spot, c *candidate, name string) string {
-	words := w.family(c.service.Family)
-	chord, other := words.home, "the diminished chord "+words.away
-	if c.chordSide == theory.Away {
-		chord, other = other, chord
-	}
-	return fmt.Sprintf("Under %s, %s is borrowed from %s in place of %s in %s, giving %s, so that the inner voices move.",
-		sp.lead.Name(), c.note, other, c.instead, chord, name)
+func (w *writer) borrowedInnerReason(sp *spot, c *candidate, name string) phrase.Phrase {
+	own, other := w.sides(c)
+	return phrase.Of("in %s; under it %s is borrowed from %s in place of %s, giving %s",
+		own, c.note, other, c.instead, name)
 }
 
 // symbolReason explains a block of the chord symbol's own notes.
-func (w *writer) symbolReason(sp *spot, _ *candidate, name string) string {
-	lead, heard := sp.lead.Name(), w.chord(sp.heard)
+func (w *writer) symbolReason(sp *spot, name string) phrase.Phrase {
 	if !sp.customary() {
-		return fmt.Sprintf("%s is not a note of %s; it stands over the chord's own notes, giving %s.",
-			lead, heard, name)
+		return phrase.Of("not a note of it; it stands over the chord's own notes, giving %s", name)
 	}
-	return fmt.Sprintf("%s is %s of %s; the block is made of the chord's own notes, giving %s.",
-		lead, degreeWord(sp.heard, lead), heard, name)
+	return phrase.Of("%s, over the chord's own notes, giving %s", degreeWord(sp.heard, sp.lead.Name()), name)
 }
 
 // slideReason explains a parallel approach.
-func (w *writer) slideReason(i int, c *candidate, name string) string {
-	lead, next := w.q.spots[i].lead, w.q.spots[i+1].lead
-	size, direction := "semitone", "up"
+func (w *writer) slideReason(i int, c *candidate, name string) phrase.Phrase {
+	target, reached := w.target(i, c)
+	if text := w.encloses(i); !text.IsZero() && reached && !c.back {
+		return phrase.Of("%s, so the whole block, %s, moves into %s in parallel", text, name, target)
+	}
+	lead, next := w.q.spots[i].lead, w.landing(i, c).lead
+	size, direction := phrase.Of("a semitone"), phrase.Of("up")
 	if distance(int16(lead.Key()), int16(next.Key())) == 2 {
-		size = "whole tone"
+		size = phrase.Of("a whole tone")
 	}
 	if next.Key() < lead.Key() {
-		direction = "down"
+		direction = phrase.Of("down")
 	}
-	target := w.target(i, c)
-	if text := w.encloses(i); text != "" {
-		return fmt.Sprintf("%s, so the whole block, %s, moves into %s in parallel.", text, name, target)
+	form := "it leads to %s by %s, so the whole block, %s, slides %s into %s"
+	if !reached {
+		form = "it leads to %s by %s; the whole block, %s, would slide %s into %s, but that note has another block now"
 	}
-	return fmt.Sprintf("%s leads to %s by a %s, so the whole block, %s, slides %s into %s in parallel.",
-		lead.Name(), next.Name(), size, name, direction, target)
+	return phrase.Of(form, next.Name(), size, name, direction, target)
 }
 
-func noChordReason(sp *spot) string {
+func noChordReason(sp *spot) phrase.Phrase {
 	if sp.chord.IsNone() {
-		return "No chord is in force (N.C.), so the lead plays alone."
+		return phrase.Of("No chord is in force (N.C.), so the lead plays alone")
 	}
-	return "The chart has no chords, so the lead plays alone."
+	return phrase.Of("The chart has no chords, so the lead plays alone")
 }
 
-func (w *writer) planReason(sp *spot, c *candidate) string {
+func (w *writer) planReason(sp *spot, c *candidate) phrase.Phrase {
 	switch {
 	case sp.passage.Plan == project.SoloOverComp:
-		return fmt.Sprintf("The right hand plays the lead alone while the left hand comps %s.", w.chord(sp.chord))
+		return phrase.Of("the right hand plays the lead alone while the left hand comps")
 	case c.voicing == theory.Octaves:
-		return fmt.Sprintf("The passage is voiced in octaves, so %s is doubled an octave lower.", sp.lead.Name())
+		return phrase.Of("the passage is voiced in octaves, so the lead is doubled an octave lower")
 	}
-	return "The passage is voiced in unison, so the lead plays alone."
+	return phrase.Of("the passage is voiced in unison, so the lead plays alone")
+}
+
+// bare reports whether a block is nothing but its lead, in one octave or more.
+func bare(c *candidate) bool {
+	for k := 1; k < c.n; k++ {
+		if (c.keys[0]-c.keys[k])%12 != 0 {
+			return false
+		}
+	}
+	return true
 }
 
 // thinReason explains a bare lead where a block would be possible; chosen tells
 // whether the search itself took it.
-func thinReason(sp *spot, c *candidate, chosen bool) string {
-	how := "the lead plays alone"
-	if c.voicing == theory.Octaves {
-		how = "the lead is doubled in octaves"
+func thinReason(sp *spot, c *candidate, chosen bool) phrase.Phrase {
+	how := phrase.Of("the lead plays alone")
+	if c.n == 2 {
+		how = phrase.Of("the lead is doubled in octaves")
 	}
-	switch {
-	case sp.lead.Key() < lowestBlockLead:
-		return fmt.Sprintf("%s is too low for a block: its lower voices would be muddy, so %s.", sp.lead, how)
-	case sp.lead.Key() > highestBlockLead:
-		return fmt.Sprintf("%s is above the range of a block, so %s.", sp.lead, how)
+	low, high := sp.passage.Treatment.BlockRange()
+	switch key := sp.lead.Key(); {
+	case key < project.LowestBlockLead:
+		return phrase.Of("%s is too low for a block, whose lower voices would be muddy, so %s", sp.lead, how)
+	case key > project.HighestBlockLead:
+		return phrase.Of("%s is above the range of a block, so %s", sp.lead, how)
+	case key < low || key > high:
+		return phrase.Of("%s is outside the range that the passage gives to blocks, so %s", sp.lead, how)
 	case !chosen:
-		return fmt.Sprintf("Thinned for a lighter sound: %s.", how)
+		return phrase.Of("thinned for a lighter sound, so %s", how)
 	}
-	return fmt.Sprintf("No block fits well under %s here, so %s.", sp.lead, how)
+	return phrase.Of("no block fits well under it here, so %s", how)
 }

@@ -18,13 +18,13 @@ func TestBorrowedLeadIsPlaced(t *testing.T) {
 		lead theory.Name
 		want string
 	}{
-		{name(-3), "Eb is the root of Eb7 but not in Bbm6, so it is borrowed onto the home chord in place of F, giving Eb9."},
-		{name(0), "C is not in Bbm6, so it is borrowed onto the home chord in place of F, giving Eb9."},
+		{name(-3), "the root, but not in the home chord Bbm6; borrowed onto it in place of F, giving Eb9"},
+		{name(0), "not in the home chord Bbm6; borrowed onto it in place of F, giving Eb9"},
 	} {
 		sp := &spot{lead: theory.PitchAt(c.lead, 60+c.lead.PC()), heard: chord, tones: chord.Tones()}
 		served := theory.Service{Family: theory.NewFamily(name(-2), theory.MinorSixthFamily)}
 		b := &candidate{service: servingOf(served), instead: name(-1)}
-		if got := (&search{}).writer().borrowedLeadReason(sp, b, "Eb9"); got != c.want {
+		if got := (&search{}).writer().borrowedLeadReason(sp, b, "Eb9").String(); got != c.want {
 			t.Errorf("%v: %s", c.lead, got)
 		}
 	}

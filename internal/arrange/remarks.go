@@ -1,71 +1,74 @@
 package arrange
 
 import (
-	"fmt"
-
+	"organbook/internal/phrase"
 	"organbook/internal/project"
 	"organbook/internal/theory"
 )
 
 // remark says in a few words what sets a block apart at note i: the first
 // thing an ear would notice against the block before it and the symbol.
-func (q *search) remark(i int, c *candidate, first bool) string {
+func (q *search) remark(i int, c *candidate, first bool) phrase.Phrase {
 	switch {
 	case c.pinned && (q.spots[i].pin.Strength == project.PinBlock || first):
-		return "your pin"
+		return phrase.Of("your pin")
 	case first:
-		return "the line's choice"
+		return phrase.Of("the line's choice")
 	case c.n == 1:
-		return "lead alone"
+		return phrase.Of("lead alone")
 	case c.voicing == theory.Octaves:
-		return "lead in octaves"
+		return phrase.Of("lead in octaves")
 	case c.voicing != q.voicingOf(i):
-		return "in " + voicingWord(c.voicing)
+		return phrase.Of("in %s", voicingPhrase(c.voicing))
 	}
-	if text := q.soundRemark(i, c); text != "" {
+	if text := q.soundRemark(i, c); !text.IsZero() {
 		return text
 	}
 	return q.moveRemark(i, c)
 }
 
 // soundRemark names what the block itself does.
-func (q *search) soundRemark(i int, c *candidate) string {
+func (q *search) soundRemark(i int, c *candidate) phrase.Phrase {
 	sp := &q.spots[i]
 	switch {
 	case leadDissonance(sp, c) >= minorNinth:
-		return "a minor ninth under the lead"
+		return phrase.Of("a minor ninth under the lead")
+	case c.n > 1 && c.keys[0]-c.keys[1] == 1:
+		return phrase.Of("a semitone under the lead")
 	case leadDissonance(sp, c) > 0:
-		return "a semitone under the lead"
+		return phrase.Of("a major seventh under the lead")
 	case clashes(sp, c) > 0:
-		return "against the symbol's tension"
+		return phrase.Of("against the symbol's tension")
 	case c.technique == theory.Approach:
 		return approachRemark(c)
 	case c.origin == fromTwo:
-		return "two voices borrowed"
+		return phrase.Of("two voices borrowed")
 	case c.technique == theory.Borrowed && hasPC(sp.guides, c.instead):
-		return fmt.Sprintf("without %s", degreeWord(sp.heard, c.instead))
+		return phrase.Of("without %s", degreeWord(sp.heard, c.instead))
 	case mud(c) > 0:
-		return "low and thick"
+		return phrase.Of("low and thick")
 	}
-	return ""
+	return phrase.Phrase{}
 }
 
-func approachRemark(c *candidate) string {
+func approachRemark(c *candidate) phrase.Phrase {
 	switch c.origin {
 	case fromScale:
-		return "moves along the scale"
+		return phrase.Of("moves along the scale")
 	case fromDominant:
-		return "the next chord's dominant"
+		return phrase.Of("the next chord's dominant")
 	case fromCommonTone:
-		return "diminished on the root"
+		return phrase.Of("diminished on the root")
+	case fromDiminished:
+		return phrase.Of("diminished under the lead")
 	}
-	return "slides in parallel"
+	return phrase.Of("slides in parallel")
 }
 
 // moveRemark compares the block with the one chosen for the note before.
-func (q *search) moveRemark(i int, c *candidate) string {
+func (q *search) moveRemark(i int, c *candidate) phrase.Phrase {
 	if i == 0 || !q.spots[i].joined {
-		return ""
+		return phrase.Phrase{}
 	}
 	p := &q.cands[i-1][q.chosen[i-1]]
 	moved, still, leaps := 0, 0, 0
@@ -82,17 +85,17 @@ func (q *search) moveRemark(i int, c *candidate) string {
 	chosen := &q.cands[i][q.chosen[i]]
 	switch {
 	case still > 0 && still == c.n-1:
-		return "the inner voices stand still"
+		return phrase.Of("the inner voices stand still")
 	case leaps == 1:
-		return "one voice leaps"
+		return phrase.Of("one voice leaps")
 	case leaps > 1:
-		return "voices leap"
+		return phrase.Of("voices leap")
 	case moved < innerMoves(p, chosen):
-		return "smoother from the note before"
+		return phrase.Of("smoother from the note before")
 	case moved > innerMoves(p, chosen):
-		return "more movement from the note before"
+		return phrase.Of("more movement from the note before")
 	}
-	return "as smooth"
+	return phrase.Of("as smooth")
 }
 
 func innerMoves(p, c *candidate) (sum int) {
@@ -101,6 +104,9 @@ func innerMoves(p, c *candidate) (sum int) {
 	}
 	return sum
 }
+
+// voicingPhrase is the voicing as a reader says it.
+func voicingPhrase(v theory.Voicing) phrase.Phrase { return phrase.Of(voicingWord(v)) }
 
 // voicingWord is the voicing as a reader says it.
 func voicingWord(v theory.Voicing) string {

@@ -7,14 +7,14 @@ import "organbook/internal/project"
 // each other without a rest, each shorter than fastNote; how much is left of a
 // block depends on the time a note has at the tempo:
 //
-//	up to  veryFast  0.075 s: the lead alone
+//	up to  veryFast  0.09 s: the lead alone, as sixteenths from 167 on
 //	up to  faster    0.105 s: the lead in octaves
 //	up to  fastNote  0.135 s: the lead with one voice, a third or sixth below
 //
 // On the accents, the notes on a beat, the top of the run, and where it lands,
 // the block stays whole; of a very fast run only where it lands.
 const (
-	veryFast = 0.075
+	veryFast = 0.09
 	faster   = 0.105
 	fastNote = 0.135
 )

@@ -12,11 +12,12 @@ import (
 //
 //	Σ own(i, cᵢ) + Σ move(cᵢ₋₁, cᵢ)
 //
-// It is the shortest path through a layered graph (Viterbi's algorithm): with
-// n notes and at most m candidates a note it takes O(n·m²) steps and O(n·m)
-// memory. m is bounded by the families that serve a chord, so the time is
-// linear in the length of the chart. Costs are whole numbers and ties go to
-// the earlier candidate, so the result is the same on every machine.
+// and over each jump back what leadback.go says of it. It is the shortest path
+// through a layered graph (Viterbi's algorithm): with n notes and at most m
+// candidates a note it takes O(n·m²) steps and O(n·m) memory. m is bounded by the
+// families that serve a chord, so the time is linear in the length of the chart.
+// Costs are whole numbers and ties go to the earlier candidate, so the result is
+// the same on every machine.
 //
 // Invariant, for every note i and candidate c:
 //
@@ -32,6 +33,8 @@ type search struct {
 	first []int
 	// chosen is the index of each note's candidate on the cheapest path.
 	chosen []int
+	// back are the jumps that are heard as one line, in ascending order of from.
+	back []backLink
 }
 
 func newSearch(s *stage) *search {
@@ -48,8 +51,9 @@ func newSearch(s *stage) *search {
 		q.cands[i] = s.candidates(&q.spots[i], q.voicingOf(i), q.after(i))
 		q.ahead[i] = q.costsAhead(i)
 	}
-	s.known = nil
 	q.chosen = q.cheapestPath()
+	q.leadBack()
+	s.known = nil
 	return q
 }
 
@@ -58,6 +62,9 @@ func newSearch(s *stage) *search {
 // pin of the voicing overrules both.
 func (q *search) voicingOf(i int) theory.Voicing {
 	if p := q.spots[i].pin; p != nil && p.Strength == project.PinVoicing {
+		return p.Voicing
+	}
+	if p := q.spots[i].notePin; p != nil && p.Strength == project.PinBlock && !bareVoicing(p.Voicing) {
 		return p.Voicing
 	}
 	if q.spots[i].passage.Plan == project.SoloOverComp {
@@ -71,22 +78,26 @@ func (q *search) voicingOf(i int) theory.Voicing {
 	case thinAlone:
 		return theory.UnisonVoicing
 	}
+	if q.spots[i].climax {
+		return opened(q.spots[i].passage.Treatment.Voicing)
+	}
 	return q.spots[i].passage.Treatment.Voicing
 }
 
-// after returns the next note when it follows in the same line and passage, and
-// nothing otherwise.
+// after returns the next note when it always follows, in the same line and
+// passage, and nothing otherwise: an approach made for one of two notes that may
+// follow would miss the other.
 func (q *search) after(i int) following {
-	if i+1 == len(q.spots) || !q.spots[i+1].joined || q.spots[i+1].held() || q.spots[i+1].passage != q.spots[i].passage {
+	if i+1 == len(q.spots) || !q.spots[i+1].joined || q.spots[i+1].link != linked || q.spots[i+1].held() || q.spots[i+1].passage != q.spots[i].passage {
 		return following{}
 	}
 	return following{&q.spots[i+1], q.cands[i+1]}
 }
 
 func (q *search) costsAhead(i int) []int {
-	out := make([]int, len(q.cands[i]))
+	out, link := make([]int, len(q.cands[i])), q.backFrom(i)
 	for c := range q.cands[i] {
-		out[c] = q.cands[i][c].cost
+		out[c] = q.cands[i][c].cost + link.cost(&q.cands[i][c])
 		if i+1 < len(q.cands) {
 			_, cost := q.step(i, &q.cands[i][c])
 			out[c] += cost
@@ -96,11 +107,15 @@ func (q *search) costsAhead(i int) []int {
 }
 
 // step returns the best candidate of note i+1 after c, and the cost of going
-// there and on to the end.
+// there and on to the end. No move costs less than nothing, so a candidate that
+// costs too much from itself on need not be moved to.
 func (q *search) step(i int, c *candidate) (best, cost int) {
 	cost = math.MaxInt
-	for d := range q.cands[i+1] {
-		total := q.move(i+1, c, &q.cands[i+1][d], d) + q.ahead[i+1][d]
+	for d, ahead := range q.ahead[i+1] {
+		if ahead >= cost {
+			continue
+		}
+		total := q.move(i+1, c, &q.cands[i+1][d], d) + ahead
 		if total < cost {
 			best, cost = d, total
 		}
@@ -112,12 +127,13 @@ func (q *search) step(i int, c *candidate) (best, cost int) {
 // the promise of a slide checked. index is the place of c among the candidates
 // of note i, -1 for one that is not there.
 func (q *search) move(i int, p, c *candidate, index int) int {
-	if p.into >= 0 {
-		if p.into != index {
+	if p.into >= 0 && p.into != index {
+		if !p.fixed {
 			return brokenSlide
 		}
+		return pinnedAstray + moveCost(p, c, &q.spots[i])
 	}
-	return moveCost(p, c, &q.spots[i], q.spots[i].span == q.spots[i-1].span)
+	return moveCost(p, c, &q.spots[i])
 }
 
 func (q *search) cheapestPath() []int {

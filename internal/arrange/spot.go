@@ -31,6 +31,15 @@ type spot struct {
 	// joined reports that the note follows the one before it within a beat,
 	// so the two are heard as one line.
 	joined bool
+	// link says whether the note before always comes before this one.
+	link link
+	// sameChord reports that the blocks stand for the same chord as the spot before.
+	sameChord bool
+	// short reports that the note lasts a beat at most, so that what is under it
+	// may pass.
+	short bool
+	// late reports that a long dominant leads on here.
+	late bool
 	// repeats reports that the note before is the same one over the same chord.
 	repeats bool
 	// thin says how much of a block a fast run leaves, and climax that the
@@ -38,6 +47,10 @@ type spot struct {
 	thin   thin
 	climax bool
 	pin    *project.Pin
+	// notePin is the pin of the note that the spot is a later part of, and
+	// noteSpan the span the note begins in.
+	notePin  *project.Pin
+	noteSpan int
 }
 
 // spots looks at every melody note once, in order; a held note gives a spot for
@@ -53,9 +66,12 @@ func (s *stage) spots() []spot {
 		var comes early
 		sp.span, comes = spanOf(s, i)
 		sp.anticipates = comes != onTime
+		sp.noteSpan = sp.span
 		s.setChord(sp)
 		sp.restless = s.restlessness(i, n, comes)
-		sp.joined = i > 0 && n.Start-s.chart.Melody[i-1].End() <= s.meterAt(n.Start).Pulse()
+		sp.short = n.Duration <= s.meterAt(n.Start).Pulse()
+		sp.link = s.linkInto(i)
+		sp.joined = i > 0 && sp.link != severed && n.Start-s.chart.Melody[i-1].End() <= s.meterAt(n.Start).Pulse()
 		for len(pins) > 0 && pins[0].Start < n.Start {
 			pins = pins[1:]
 		}
@@ -66,6 +82,9 @@ func (s *stage) spots() []spot {
 			sp.repeats = sp.joined && out[k].lead.Key() == sp.lead.Key() && out[k].span == sp.span && out[k].passage == sp.passage
 		}
 		out = s.parts(out)
+	}
+	for k := 1; k < len(out); k++ {
+		out[k].sameChord = out[k].span == out[k-1].span || playable(out[k].heard) && out[k].heard == out[k-1].heard
 	}
 	s.thinRuns(out)
 	s.climaxes(out)
@@ -80,6 +99,7 @@ func (s *stage) setChord(sp *spot) {
 	sp.chord = s.spans[sp.span].Chord
 	r := &s.readings[sp.span]
 	sp.reading, sp.heard = r, r.heard
+	sp.late = r.open && sp.note.Start >= r.turns
 	sp.services, sp.guides, sp.colours, sp.tones = s.wanted(sp), r.guides, r.colours, r.tones
 }
 
@@ -94,18 +114,24 @@ var (
 // customary reports whether the lead is a note of the symbol or a tension that
 // it takes without being asked.
 func (sp *spot) customary() bool {
-	if hasPC(sp.tones, sp.lead.Name()) {
-		return true
-	}
-	up := (sp.lead.Name().PC() - sp.heard.Root().PC() + 12) % 12
+	return hasPC(sp.tones, sp.lead.Name()) || customaryTension(sp.heard, sp.lead.Name())
+}
+
+// customaryOver is customary for any note over any chord.
+func customaryOver(c theory.Chord, n theory.Name) bool {
+	return c.PCSet().Has(n.PC()) || customaryTension(c, n)
+}
+
+func customaryTension(c theory.Chord, n theory.Name) bool {
+	up := (n.PC() - c.Root().PC() + 12) % 12
 	switch {
-	case isDominant(sp.heard):
+	case isDominant(c):
 		return dominantTensions[up]
-	case isDiminished(sp.heard):
+	case isDiminished(c):
 		return false
-	case isMinorSeventh(sp.heard) && up == 9:
+	case isMinorSeventh(c) && up == 9:
 		return false // the third of the dominant that a two prepares
-	case sp.heard.Has(3, -1):
+	case c.Has(3, -1):
 		return minorTensions[up]
 	}
 	return majorTensions[up]

@@ -14,8 +14,10 @@ type Summary struct {
 	Notes, Chorded int
 	// Home to Own count the blocks by how they were found: Own are made of the
 	// symbol's own notes. Thinned are leads alone or in octaves over a chord,
-	// Planned those of them that plan or voicing ask for.
-	Home, Away, Borrowed, Approach, Own, Thinned, Planned int
+	// Planned those of them that plan or voicing ask for. Fewer are the blocks that
+	// a fast run or a low register left with two or three voices; they count as
+	// what they are besides.
+	Home, Away, Borrowed, Approach, Own, Thinned, Planned, Fewer int
 	// Pinned counts the user's own choices, Moves the blocks that change under a
 	// held note.
 	Pinned, Moves int
@@ -89,6 +91,12 @@ func (s *Summary) count(r *Realisation, i int) {
 			s.Planned++
 		}
 	}
+	if r.search != nil {
+		at := r.search.first[i]
+		if c := &r.search.cands[at][r.search.chosen[at]]; c.thinned || c.n == 2 && r.search.spots[at].thin == thinPair {
+			s.Fewer++
+		}
+	}
 	s.inspect(r, i)
 }
 
@@ -106,12 +114,12 @@ func (s *Summary) inspect(r *Realisation, i int) {
 		if k > 0 && v.Key() > st.Voices[k-1].Key() {
 			s.Crossings++
 		}
-		if k > 0 && st.Technique != theory.Approach && !scale.Has(v.Key()) {
+		if k > 0 && st.Technique != theory.Approach && !scale.Has(v.Key()) && !customaryTension(st.Chord, v.Name()) {
 			s.Outside++
 		}
 		if down := st.Lead.Key() - v.Key(); down > 12 && down%12 == 1 {
 			s.Ninths++
-			if !st.Pinned && !(symbol.Has(st.Lead.Key()) && symbol.Has(v.Key())) {
+			if !st.Pinned && !asksForNinth(st.Chord, st.Lead.Name(), v.Name()) {
 				s.Unasked++
 			}
 		}
@@ -159,6 +167,7 @@ func (s Summary) Write(w io.Writer) error {
 	line("approach blocks", s.Approach, s.share(s.Approach))
 	line("blocks of the symbol's own notes", s.Own, s.share(s.Own))
 	line("thinned to the lead", s.Thinned, fmt.Sprintf("%d as plan or voicing ask", s.Planned))
+	line("thinned to two or three voices", s.Fewer, "in fast runs and low registers")
 	line("pinned", s.Pinned, "")
 	line("moves under held notes", s.Moves, "")
 	line("average movement of inner voices", fmt.Sprintf("%.2f", s.Average), "semitones")

@@ -1,9 +1,9 @@
 package arrange
 
 import (
-	"fmt"
 	"math/rand"
 
+	"organbook/internal/phrase"
 	"organbook/internal/project"
 	"organbook/internal/theory"
 )
@@ -14,7 +14,7 @@ type Proposal struct {
 	Treatment project.Treatment
 	// Says tells what is different, with figures: "more borrowed: 9 blocks with
 	// borrowed voices instead of 4".
-	Says string
+	Says phrase.Phrase
 	// Changed counts the notes of the passage whose block differs.
 	Changed int
 }
@@ -154,22 +154,29 @@ func (m *measured) leans(n measured, leaning project.Leaning) bool {
 }
 
 // says states the difference that a leaning was meant to make.
-func (m *measured) says(n measured, leaning project.Leaning, v theory.Voicing) string {
-	text := ""
+func (m *measured) says(n measured, leaning project.Leaning, v theory.Voicing) phrase.Phrase {
+	var text phrase.Phrase
 	switch leaning {
 	case project.LeanBorrowed:
-		text = fmt.Sprintf("%d blocks with borrowed voices instead of %d", n.borrowed, m.borrowed)
+		text = phrase.Of("%d blocks with borrowed voices instead of %d", n.borrowed, m.borrowed)
 	case project.LeanSmooth:
-		text = fmt.Sprintf("the inner voices move %d semitones in all instead of %d", n.movement, m.movement)
+		text = phrase.Of("the inner voices move %d semitones in all instead of %d", n.movement, m.movement)
 	case project.LeanContrary:
-		text = fmt.Sprintf("inner voices move against the lead %d times instead of %d", n.contrary, m.contrary)
+		text = phrase.Of("inner voices move against the lead %d times instead of %d", n.contrary, m.contrary)
 	case project.LeanBright:
-		text = fmt.Sprintf("%d dominant blocks with a natural ninth instead of %d", n.bright, m.bright)
+		text = phrase.Of("%d dominant blocks with a natural ninth instead of %d", n.bright, m.bright)
 	}
 	if v != m.voicing {
-		text += ", in " + voicingWord(v)
+		text = phrase.Of("%s, in %s", text, voicingPhrase(v))
 	}
-	return leaningNames[leaning] + ": " + text
+	return phrase.Of("%s: %s", phrase.Of(leaningNames[leaning]), text)
+}
+
+// Differences counts the notes of a passage whose blocks have other keys in
+// another chart with the same melody.
+func Differences(c, d *project.Chart, passage int, o Options) int {
+	now := measure(c, passage, o)
+	return now.differs(measure(d, passage, o))
 }
 
 // arrangeOnly is Realise up to the steps: no limbs, comp, bass or cues.

@@ -27,7 +27,7 @@ func TestSurprise(t *testing.T) {
 			project.LeanBorrowed: then.borrowed > now.borrowed, project.LeanSmooth: then.movement < now.movement,
 			project.LeanContrary: then.contrary > now.contrary, project.LeanBright: then.bright > now.bright,
 		}
-		if p.Changed == 0 || !better[p.Treatment.Leaning] || !strings.HasPrefix(p.Says, p.Name+": ") {
+		if p.Changed == 0 || !better[p.Treatment.Leaning] || !strings.HasPrefix(p.Says.String(), p.Name+": ") {
 			t.Errorf("%s does not do what it says: %+v before, %+v after", p.Says, figures(now), figures(then))
 		}
 	}
@@ -75,6 +75,24 @@ func TestSurpriseLeansOrStaysAway(t *testing.T) {
 			if !now.leans(measure(d, 0, Options{}), p.Treatment.Leaning) {
 				t.Errorf("%q over %s does not lean", p.Says, melody)
 			}
+		}
+	}
+}
+
+// TestSummaryCountsThinning counts blocks that a run or a low register thins.
+func TestSummaryCountsThinning(t *testing.T) {
+	run := sketch(t, "C major", "C6@8", "C5@0.5 D5@0.5 E5@0.5 F5@0.5 G5@0.5 A5@0.5 G5@0.5 F5@0.5 E5@4")
+	run.Tempo = 240
+	low := sketch(t, "C major", "C6@4", "E4@1 C4@1 A3@1 G3@1")
+	for name, c := range map[string]*project.Chart{"run": run, "low": low} {
+		s, fewer := Summarise(Realise(c, Options{}), nil), 0
+		for _, st := range Realise(c, Options{}).Steps {
+			if n := len(st.Voices); n == 2 || n == 3 {
+				fewer++
+			}
+		}
+		if fewer == 0 || s.Fewer != fewer || s.Thinned != 0 {
+			t.Errorf("%s: %d thinned to fewer voices, %d to the lead; %d blocks have fewer", name, s.Fewer, s.Thinned, fewer)
 		}
 	}
 }

@@ -1,6 +1,7 @@
 package arrange
 
 import (
+	"organbook/internal/phrase"
 	"organbook/internal/project"
 	"organbook/internal/theory"
 )
@@ -119,16 +120,16 @@ func dimGoal(c theory.Chord, key theory.Key) theory.Chord {
 func inKey(c theory.Chord, key theory.Key) int { return (c.PCSet() & signature(key)).Len() }
 
 // dimLabel names the way a diminished chord that does not rise moves on.
-func dimLabel(sp *Span, to theory.Chord, key theory.Key) string {
+func dimLabel(sp *Span, to theory.Chord, key theory.Key) phrase.Phrase {
 	switch {
 	case !playable(to):
-		return ""
+		return phrase.Phrase{}
 	case hasPC(sp.Chord.Tones(), to.Root()):
-		return "common-tone ° of " + roman(to, key)
+		return phrase.Of("common-tone ° of %s", roman(to, key))
 	case rise(sp.Chord, to) == 11:
-		return "passing ° to " + roman(to, key)
+		return phrase.Of("passing ° to %s", roman(to, key))
 	}
-	return ""
+	return phrase.Phrase{}
 }
 
 // pedals marks the runs of spans over one bass that is not the root of them all.
@@ -145,25 +146,4 @@ func pedals(spans []Span, readings []reading) {
 		}
 		i = max(end, i+1)
 	}
-}
-
-// goesTo returns the bar that is played after bar b where that is not simply the
-// next one: the repeat sign's at the end of an ending and of the whole chart, the
-// sign's or the beginning at a jump. -1 stands for the next bar.
-func (s *stage) goesTo(b, back int) int {
-	bar := &s.chart.Bars[b]
-	switch {
-	case bar.RepeatEnd && (len(bar.Ending) > 0 || b+1 == len(s.chart.Bars)):
-		return back
-	case bar.Jump == project.NoJump:
-		return -1
-	case bar.Jump >= project.DalSegno:
-		for k := b; k >= 0; k-- {
-			if s.chart.Bars[k].Segno {
-				return k
-			}
-		}
-		return -1
-	}
-	return 0
 }

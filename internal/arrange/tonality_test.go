@@ -46,17 +46,17 @@ func TestJumpsLeadOn(t *testing.T) {
 	c := sketch(t, "C major", "Am6@4 F6@4 E7@4 G7@4 C6@4", "")
 	c.Bars[2].Jump = project.DaCapoAlCoda
 	c.Bars[1].ToCoda, c.Bars[3].Coda = true, true
-	if got := Realise(c, Options{}).Spans[2].Function; got != "V of vi" {
+	if got := Realise(c, Options{}).Spans[2].Function.String(); got != "V of vi" {
 		t.Errorf("E7 before da capo to Am6 is %q", got)
 	}
 	s := sketch(t, "C major", "F6@4 Am6@4 E7@4 G7@4 C6@4", "")
 	s.Bars[2].Jump, s.Bars[1].Segno = project.DalSegnoAlFine, true
-	if got := Realise(s, Options{}).Spans[2].Function; got != "V of vi" {
+	if got := Realise(s, Options{}).Spans[2].Function.String(); got != "V of vi" {
 		t.Errorf("E7 before dal segno to Am6 is %q", got)
 	}
 	d := sketch(t, "C major", "Dm7@4 Am6@4 E7@4", "")
 	d.Bars[1].RepeatStart, d.Bars[2].RepeatEnd = true, true
-	if got := Realise(d, Options{}).Spans[2].Function; got != "V of vi" {
+	if got := Realise(d, Options{}).Spans[2].Function.String(); got != "V of vi" {
 		t.Errorf("E7 before the repeat to Am6 is %q", got)
 	}
 }

@@ -17,17 +17,18 @@ func colourOf(p *passage) project.DominantColour {
 
 // treated returns the services of a chord as a passage wants them: forbidden
 // families left out, preferred ones first, and for a dominant on its way the
-// family with the colour asked for before all, unless that family has a note
-// against what the symbol itself spells out.
+// family with the colour asked for before all.
 func treated(list []theory.Service, r *reading, p *passage) []theory.Service {
 	t, colour := &p.Treatment, colourOf(p)
 	if t.Prefer|t.Forbid == 0 && (colour == project.DominantsByFunction || !coloured(r)) {
 		return list
 	}
-	out := slices.DeleteFunc(slices.Clone(list), func(s theory.Service) bool { return t.Forbid.Has(s.Family.Sixth()) })
+	out := slices.DeleteFunc(slices.Clone(list), func(s theory.Service) bool {
+		return t.Forbid.Has(s.Family.Sixth())
+	})
 	rank := func(s theory.Service) int {
 		switch {
-		case coloured(r) && colour != project.DominantsByFunction && has(colour, s, r.heard) && agrees(s, r):
+		case coloured(r) && colour != project.DominantsByFunction && has(colour, s, r.heard):
 			return 0
 		case t.Prefer.Has(s.Family.Sixth()):
 			return 1
@@ -59,24 +60,20 @@ func has(colour project.DominantColour, s theory.Service, c theory.Chord) bool {
 	return false
 }
 
-// agrees reports whether no note of the family's chord lies a semitone from a
-// tension or altered fifth that the symbol spells out.
-func agrees(s theory.Service, r *reading) bool {
-	block := s.Family.Home()
-	if s.Leading {
-		block = s.Family.Away()
-	}
-	for _, n := range block {
-		if hasPC(r.tones, n) {
-			continue
+// agreeing returns the services whose chord has no note against what the symbol
+// spells out: its own word wins over any family.
+func agreeing(list []theory.Service, against theory.PCSet) []theory.Service {
+	quarrels := func(s theory.Service) bool {
+		block := s.Family.Home()
+		if s.Leading {
+			block = s.Family.Away()
 		}
-		for _, t := range r.colours {
-			if d := (n.PC() - t.PC() + 12) % 12; d == 1 || d == 11 {
-				return false
-			}
-		}
+		return slices.ContainsFunc(block[:], func(n theory.Name) bool { return against.Has(n.PC()) })
 	}
-	return true
+	if against == 0 || !slices.ContainsFunc(list, quarrels) {
+		return list
+	}
+	return slices.DeleteFunc(slices.Clone(list), quarrels)
 }
 
 // wanted returns the services of a span as the spot's passage wants them.

@@ -80,7 +80,7 @@ func TestEveryNoteOfAPlayedBarSounds(t *testing.T) {
 		for _, n := range r.Notes {
 			for _, b := range p.Played {
 				if n.Start >= b.Written && n.Start < b.Written+b.Length {
-					at := page.bend(n.Start, n.Limb) - b.Written + b.At
+					at := page.Bend(n.Start, n.Limb) - b.Written + b.At
 					if !downs[down{n.Division, n.Key, at}] {
 						t.Fatalf("note %+v is not struck at %d", n, at)
 					}

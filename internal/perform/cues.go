@@ -15,7 +15,7 @@ func (p *Performance) cueEvents(r *arrange.Realisation, runs []run) []Event {
 		i := sort.Search(len(s.settings), func(i int) bool { return s.settings[i].start > run.from })
 		s.set(run.from, run.from+run.offset, max(0, i-1))
 		for ; i < len(s.settings) && s.settings[i].start < run.to; i++ {
-			at := p.page.bend(s.settings[i].start, arrange.RightHand) + run.offset
+			at := p.page.Bend(s.settings[i].start, arrange.RightHand) + run.offset
 			s.set(s.settings[i].start, at, i)
 		}
 	}

@@ -49,7 +49,7 @@ func longestNote(notes []arrange.Note) (longest project.Ticks) {
 
 func (p *Performance) placeNote(n *arrange.Note, r run) placed {
 	from, to := max(n.Start, r.from), min(n.Start+n.Duration, r.to)
-	start, end := p.page.bend(from, n.Limb)+r.offset, p.page.bend(to, n.Limb)+r.offset
+	start, end := p.page.Bend(from, n.Limb)+r.offset, p.page.Bend(to, n.Limb)+r.offset
 	return placed{start, max(end, start+1), from, to, n}
 }
 

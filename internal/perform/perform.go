@@ -16,6 +16,10 @@ type Options struct {
 	// index FromBar up to but not including ToBar once, ignoring repeats,
 	// endings and jumps. Notes held into FromBar sound from its start.
 	FromBar, ToBar int
+	// Passes, unless empty, play those bars again and again, once for each
+	// entry, which multiplies every tempo of that pass: a practice tempo that
+	// rises. Without a range of bars they mean nothing.
+	Passes []float64
 	// TempoScale multiplies every tempo; 0 means 1.
 	TempoScale float64
 	// Mute is the set of layers that stay silent.
@@ -37,6 +41,8 @@ type Performance struct {
 	Length project.Ticks
 	// Duration is Length in seconds.
 	Duration float64
+	// Tone is how the instrument is made.
+	Tone project.Tone
 	// Cut reports that the repeats would have run beyond the limit of bars a
 	// performance may hold, and that it ends there.
 	Cut bool
@@ -46,6 +52,8 @@ type Performance struct {
 	// first holds the indexes of the Played bars that show a written bar for
 	// the first time, ascending by Written.
 	first []int
+	// ranged reports that a range of bars is played, each time from its start.
+	ranged bool
 }
 
 // Perform plays a realisation. It fails when the range of bars in the options
@@ -56,7 +64,9 @@ func Perform(r *arrange.Realisation, o Options) (*Performance, error) {
 	if err != nil {
 		return nil, err
 	}
-	p := &Performance{chart: c, page: newPage(c, r.Notes), Cut: cut}
+	p := &Performance{
+		chart: c, page: newPage(c, r.Notes), Cut: cut, ranged: o.ToBar > 0, Tone: c.Sounding(),
+	}
 	p.layOut(order, o)
 	runs := p.runs()
 	notes := p.place(r.Notes, runs, o)
@@ -80,8 +90,10 @@ func playedOrder(bars []project.Bar, o Options) (order []int, cut bool, err erro
 	if o.FromBar < 0 || o.ToBar > len(bars) || o.FromBar >= o.ToBar {
 		return nil, false, fmt.Errorf("perform: bars %d to %d are not part of a chart of %d bars", o.FromBar+1, o.ToBar, len(bars))
 	}
-	for i := o.FromBar; i < o.ToBar; i++ {
-		order = append(order, i)
+	for range max(1, len(o.Passes)) {
+		for i := o.FromBar; i < o.ToBar; i++ {
+			order = append(order, i)
+		}
 	}
 	return order, false, nil
 }
@@ -100,7 +112,7 @@ func (p *Performance) layOut(order []int, o Options) {
 		if passes[bar] == 1 {
 			p.first = append(p.first, len(p.Played))
 		}
-		p.setTempo(tempos[bar] * scale)
+		p.setTempo(tempos[bar] * scale * o.pass(passes[bar]))
 		length := p.chart.Bars[bar].Length
 		p.Played = append(p.Played, PlayedBar{
 			Bar: bar, Pass: passes[bar], Written: p.page.starts[bar],
@@ -112,6 +124,14 @@ func (p *Performance) layOut(order []int, o Options) {
 	sort.Slice(p.first, func(i, j int) bool {
 		return p.Played[p.first[i]].Written < p.Played[p.first[j]].Written
 	})
+}
+
+// pass returns by what the tempo of a pass is multiplied, 1 being the first.
+func (o *Options) pass(n int) float64 {
+	if o.ToBar <= 0 || n > len(o.Passes) || !(o.Passes[n-1] > 0) {
+		return 1
+	}
+	return o.Passes[n-1]
 }
 
 // run is a stretch of played bars that also follow each other on the page, so
@@ -133,7 +153,8 @@ func (p *Performance) runs() []run {
 			runs[n-1].to += b.Length
 			continue
 		}
-		runs = append(runs, run{b.Written, b.Written + b.Length, b.At - b.Written, i == 0})
+		held := i == 0 || p.ranged && b.Bar == p.Played[0].Bar
+		runs = append(runs, run{b.Written, b.Written + b.Length, b.At - b.Written, held})
 	}
 	return runs
 }

@@ -72,11 +72,11 @@ func TestSwingIsContinuousAndKeepsOrder(t *testing.T) {
 		r.Chart.Swing = rapid.Float64Range(0.5, 0.8).Draw(t, "swing")
 		p := newPage(r.Chart, nil)
 		at := project.Ticks(rapid.IntRange(0, int(8*q)-1).Draw(t, "at"))
-		a, b := p.bend(at, 0), p.bend(at+1, 0)
+		a, b := p.Bend(at, 0), p.Bend(at+1, 0)
 		if b < a || b-a > 3 {
 			t.Fatalf("ticks %d and %d are played at %d and %d", at, at+1, a, b)
 		}
-		if back := p.unbend(a, 0); back > at || at-back > 3 {
+		if back := p.Unbend(a, 0); back > at || at-back > 3 {
 			t.Fatalf("tick %d is played at %d, which reads back as %d", at, a, back)
 		}
 	})

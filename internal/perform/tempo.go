@@ -71,7 +71,17 @@ func (p *Performance) WrittenAt(seconds float64) (written project.Ticks, ok bool
 		return 0, false
 	}
 	b := p.playedAt(at)
-	return p.page.unbend(at-b.At+b.Written, arrange.RightHand), true
+	return p.page.Unbend(at-b.At+b.Written, arrange.RightHand), true
+}
+
+// BarOf returns the played bar that sounds at a time; ok is false outside the
+// performance.
+func (p *Performance) BarOf(seconds float64) (b PlayedBar, ok bool) {
+	at := p.TicksOf(seconds)
+	if seconds < 0 || at >= p.Length {
+		return PlayedBar{}, false
+	}
+	return p.playedAt(at), true
 }
 
 // playedAt returns the played bar around a performed position inside the
@@ -92,5 +102,5 @@ func (p *Performance) SecondsAt(written project.Ticks) (seconds float64, ok bool
 	if written >= b.Written+b.Length {
 		return 0, false
 	}
-	return p.SecondsOf(p.page.bend(written, arrange.RightHand) - b.Written + b.At), true
+	return p.SecondsOf(p.page.Bend(written, arrange.RightHand) - b.Written + b.At), true
 }
