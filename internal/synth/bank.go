@@ -29,15 +29,59 @@ const (
 // is heard in a division only while its gain there is not zero; the others
 // merely move on.
 type bank struct {
-	waves   []float32
-	start   [Generators]int
-	period  [generators]int32 // length of the loop, at least chunk
+	*Wheels
+	rate    int
 	pos     [generators]int32
+	before  loops // while other loops fade in
+	fade    int   // frames until they have
 	voices  [buses]voices
 	samples int // length of a gain ramp
 	release int // of one that closes a pedal
 	soft    int // of a soft one
 	steady  [Generators]tone
+}
+
+// loops are Wheels that turn.
+type loops struct {
+	*Wheels
+	pos [generators]int32
+	out [chunk + pad]float32
+}
+
+// Wheels are the loops of all generators. They are never changed once made, so
+// that engines may share them.
+type Wheels struct {
+	waves   []float32
+	start   [Generators]int
+	period  [generators]int32 // length of the loop, at least chunk
+	periods [Generators]int32 // of the generator's own pitch in a loop
+	rate    int
+}
+
+// NewWheels makes loops for a sample rate, 22050 to 192000, with inharmonic
+// partials of an amplitude, 0 to MaxPartials. With partials that takes a tenth
+// of a second and 12 MB, so it is done beside the rendering; see SetWheels.
+func NewWheels(rate int, partials float64) *Wheels {
+	w := &Wheels{rate: rate}
+	total := 0
+	for g := range Generators {
+		p, n := loop(Frequency(float64(LowestKey+g)), float64(rate))
+		times := (chunk + n - 1) / n
+		if partials > 0 {
+			times = partialsLoop/n + 1
+		}
+		w.periods[g], w.period[g] = int32(times*p), int32(times*n)
+		w.start[g] = total
+		total += times*n + chunk + pad
+	}
+	w.waves = make([]float32, total)
+	for g := range Generators {
+		w.fill(g, int(w.periods[g]), 1)
+		if partials > 0 {
+			w.colour(g, int(w.periods[g]), partials)
+		}
+	}
+	return w
 }
 
 // generators is Generators rounded up to whole kernels.
@@ -66,25 +110,21 @@ func (b *bank) init(rate int, partials float64) {
 	b.samples = max(1, int(rampSeconds*float64(rate)))
 	b.soft = max(1, int(softSeconds*float64(rate)))
 	b.release = max(1, int(pedalRelease*float64(rate)))
-	total := 0
-	var periods [Generators]int
-	for g := range Generators {
-		p, n := loop(Frequency(float64(LowestKey+g)), float64(rate))
-		times := (chunk + n - 1) / n
-		if partials > 0 {
-			times = partialsLoop/n + 1
-		}
-		periods[g], b.period[g] = times*p, int32(times*n)
-		b.start[g] = total
-		total += times*n + chunk + pad
+	b.rate, b.Wheels = rate, NewWheels(rate, partials)
+}
+
+// adopt takes other loops. Each generator goes on at the nearest sample of its
+// phase.
+func (b *bank) adopt(w *Wheels) {
+	if w == nil || w.rate != b.rate {
+		return
 	}
-	b.waves = make([]float32, total)
+	b.before.Wheels, b.before.pos, b.fade = b.Wheels, b.pos, b.soft
 	for g := range Generators {
-		b.fill(g, periods[g], 1)
-		if partials > 0 {
-			b.colour(g, periods[g], partials)
-		}
+		_, turn := math.Modf(float64(b.pos[g]) * float64(b.periods[g]) / float64(b.period[g]))
+		b.pos[g] = int32(math.Round(turn*float64(w.period[g])/float64(w.periods[g]))) % w.period[g]
 	}
+	b.Wheels = w
 }
 
 // partialsLoop is the least length in samples of a loop with partials of its
@@ -93,11 +133,11 @@ const partialsLoop = 32768
 
 // colour adds a second and a third partial a little sharp of the harmonics.
 // Whole periods of them fit the loop.
-func (b *bank) colour(g, periods int, level float64) {
+func (w *Wheels) colour(g, periods int, level float64) {
 	for k, stretch := range [2]float64{2.004, 3.011} {
 		own := int(math.Round(stretch * float64(periods)))
-		if 2*own < int(b.period[g]) {
-			b.fill(g, own, level/float64(k+1))
+		if 2*own < int(w.period[g]) {
+			w.fill(g, own, level/float64(k+1))
 		}
 	}
 }
@@ -115,9 +155,9 @@ func loop(f, rate float64) (periods, samples int) {
 }
 
 // fill adds a sine with a number of periods to a loop.
-func (b *bank) fill(g, periods int, level float64) {
-	n := int(b.period[g])
-	wave := b.waves[b.start[g] : b.start[g]+n+chunk+pad]
+func (w *Wheels) fill(g, periods int, level float64) {
+	n := int(w.period[g])
+	wave := w.waves[w.start[g] : w.start[g]+n+chunk+pad]
 	for i := range wave {
 		turn := float64(i%n) * float64(periods) / float64(n)
 		wave[i] += float32(level * math.Sin(2*math.Pi*(turn-math.Floor(turn))))
@@ -128,6 +168,7 @@ func (b *bank) fill(g, periods int, level float64) {
 // wheels on one shaft do; with equal phases a full chord would begin with all
 // of its partials aligned.
 func (b *bank) reset() {
+	b.before.Wheels, b.fade = nil, 0
 	for g := range Generators {
 		b.pos[g] = int32(g*7919) % b.period[g]
 	}
@@ -161,24 +202,39 @@ func (b *bank) render(v *voices, out []float32) bool {
 	if v.active[0]|v.active[1] == 0 {
 		return false
 	}
+	if b.fade == 0 {
+		b.sum(b.Wheels, &b.pos, v, out)
+		return true
+	}
+	old, same := b.before.out[:len(out)], *v
+	b.sum(b.before.Wheels, &b.before.pos, &same, old)
+	b.sum(b.Wheels, &b.pos, v, out)
+	for i := range out {
+		part := float32(max(0, b.fade-i)) / float32(b.soft)
+		out[i] += part * (old[i] - out[i])
+	}
+	return true
+}
+
+// sum is render with some loops at some positions.
+func (b *bank) sum(w *Wheels, pos *[generators]int32, v *voices, out []float32) {
 	clear(out)
 	list := b.steady[:0]
 	for half, set := range v.active {
 		for ; set != 0; set &= set - 1 {
 			g := half<<6 | bits.TrailingZeros64(set)
-			from := b.start[g] + int(b.pos[g])
+			from := w.start[g] + int(pos[g])
 			if v.left[g] == 0 {
 				list = append(list, tone{from, v.target[g]})
 				continue
 			}
-			sumTones(out, b.waves, list)
+			sumTones(out, w.waves, list)
 			list = list[:0]
-			fadeTone(out, b.waves[from:from+len(out)], v.target[g], v.step[g], int(v.left[g]))
+			fadeTone(out, w.waves[from:from+len(out)], v.target[g], v.step[g], int(v.left[g]))
 			v.pass(g, len(out))
 		}
 	}
-	sumTones(out, b.waves, list)
-	return true
+	sumTones(out, w.waves, list)
 }
 
 // pass lets n frames of a generator's ramp pass.
@@ -199,4 +255,12 @@ func (v *voices) settle() {
 }
 
 // step moves every generator on by n frames, at most chunk, sounding or not.
-func (b *bank) step(n int) { turn(b.pos[:], b.period[:], int32(n)) }
+func (b *bank) step(n int) {
+	turn(b.pos[:], b.period[:], int32(n))
+	if b.fade > 0 {
+		turn(b.before.pos[:], b.before.period[:], int32(n))
+		if b.fade = max(0, b.fade-n); b.fade == 0 {
+			b.before.Wheels = nil
+		}
+	}
+}

@@ -11,9 +11,11 @@ type clicker struct {
 	decay    float32
 	seed     uint32
 	state    uint32
-	// Filter coefficients and state.
-	g, k, a1 float32
-	s1, s2   float32
+	// The state of the filter, and the parts of its state and of the noise in
+	// its output and in the state after.
+	s1, s2 float32
+	out    [3]float32
+	next   [2][3]float32
 }
 
 const (
@@ -32,9 +34,16 @@ const (
 func (c *clicker) init(rate int, seed uint32) {
 	c.seed = seed*0x9e3779b9 + 1
 	c.decay = float32(math.Exp(-1 / (clickSeconds * float64(rate))))
-	c.g = float32(math.Tan(math.Pi * clickFrequency / float64(rate)))
-	c.k = clickWidth
-	c.a1 = 1 / (1 + c.g*(c.g+c.k))
+	// The filter solved for what follows from (s1, s2, noise), so that a sample
+	// waits for no more than two sums of the one before.
+	g := math.Tan(math.Pi * clickFrequency / float64(rate))
+	a := 1 / (1 + g*(g+clickWidth))
+	for i, band := range [3]float64{a, -a * g, a * g} {
+		own := [2][3]float64{{-1, 0, 0}, {0, 1, 0}}
+		c.out[i] = float32(band)
+		c.next[0][i] = float32(own[0][i] + 2*band)
+		c.next[1][i] = float32(own[1][i] + 2*g*band)
+	}
 }
 
 func (c *clicker) reset(level float32) {
@@ -53,23 +62,21 @@ func (c *clicker) strike(gain float32, closing bool) {
 // sounding reports whether add would add anything.
 func (c *clicker) sounding() bool { return c.envelope != 0 }
 
-// add adds the click to a bus.
+// add adds the click to a bus. The state is kept in variables, which need not
+// be written back before the next sample can begin.
 func (c *clicker) add(bus []float32) {
-	for i := 0; i < len(bus) && c.envelope != 0; i++ {
-		bus[i] += c.next()
+	envelope, s1, s2, state, decay := c.envelope, c.s1, c.s2, c.state, c.decay
+	out, next := c.out, c.next
+	for i := range bus {
+		state = state*1664525 + 1013904223
+		noise := float32(int32(state)) / (1 << 31) * envelope
+		envelope *= decay
+		bus[i] += out[0]*s1 + out[1]*s2 + out[2]*noise
+		s1, s2 = next[0][0]*s1+(next[0][1]*s2+next[0][2]*noise), next[1][1]*s2+(next[1][0]*s1+next[1][2]*noise)
+		if envelope < 1e-9 {
+			envelope, s1, s2 = 0, 0, 0
+			break
+		}
 	}
-}
-
-func (c *clicker) next() float32 {
-	c.state = c.state*1664525 + 1013904223
-	noise := float32(int32(c.state)) / (1 << 31) * c.envelope
-	c.envelope *= c.decay
-	// band-pass: v1 is the band output
-	v1 := c.a1 * (c.s1 + c.g*(noise-c.s2))
-	v2 := c.s2 + c.g*v1
-	c.s1, c.s2 = 2*v1-c.s1, 2*v2-c.s2
-	if c.envelope < 1e-9 {
-		c.envelope, c.s1, c.s2 = 0, 0, 0
-	}
-	return v1
+	c.envelope, c.s1, c.s2, c.state = envelope, s1, s2, state
 }

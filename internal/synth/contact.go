@@ -49,8 +49,7 @@ func (c *contacts) init(rate int) {
 }
 
 func (c *contacts) reset() {
-	pending, grid, instants, leak := c.pending[:0], c.grid, c.instants, c.leak
-	*c = contacts{pending: pending, grid: grid, instants: instants, leak: leak, due: never}
+	*c = contacts{pending: c.pending[:0], grid: c.grid, instants: c.instants, due: never}
 }
 
 func (c *contacts) press(d Division, key int, now int64) {
@@ -243,14 +242,44 @@ func (c *contacts) connect(b *bank, d Division, key, contact int, gain float32, 
 
 // feed adds gain to a generator and what leaks of its neighbours.
 func (c *contacts) feed(b *bank, d Division, g int, gain float32, frames int) {
-	v := &b.voices[d]
-	v.add(g, gain*tapers[g], frames)
-	if c.leak == 0 {
-		return
+	b.voices[d].add(g, gain*tapers[g], frames)
+	if c.leak != 0 {
+		feedNeighbours(&b.voices[d], g, gain*c.leak, frames)
 	}
+}
+
+func feedNeighbours(v *voices, g int, gain float32, frames int) {
 	for _, n := range [2]int{g - 1, g + 1} {
 		if n >= 0 && n < Generators {
-			v.add(n, gain*c.leak*tapers[n], frames)
+			v.add(n, gain*tapers[n], frames)
 		}
+	}
+}
+
+// setLeak changes what leaks, also under the keys that are held.
+func (c *contacts) setLeak(leak float32, b *bank) {
+	change := leak - c.leak
+	c.leak = leak
+	if change == 0 {
+		return
+	}
+	for d := range Division(Divisions) {
+		for key := range c.closed[d] {
+			for i := range contactsOf(d) {
+				if c.closed[d][key][i] && c.gain[d][i] != 0 {
+					c.leakMore(b, d, key, i, c.gain[d][i]*change)
+				}
+			}
+		}
+	}
+}
+
+func (c *contacts) leakMore(b *bank, d Division, key, contact int, gain float32) {
+	if d != Pedal {
+		feedNeighbours(&b.voices[d], Generator(d, key, contact), gain, b.soft)
+		return
+	}
+	for _, p := range pedalPartials[contact] {
+		feedNeighbours(&b.voices[d], fold(key+p.offset), gain*p.weight, b.soft)
 	}
 }

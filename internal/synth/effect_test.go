@@ -135,15 +135,24 @@ func drive(f float64, level, v float32) []float32 {
 	return x[testRate/2 : 2*testRate]
 }
 
-// TestDriveAliasing drives sines fully and looks for folded harmonics below
-// 20 kHz. The sines have −20 dBFS, which is four keys' worth of the highest
-// generator.
+// TestDriveAliasing drives sines and looks for folded harmonics below 20 kHz.
+// Four keys' worth of the highest generator have −20 dBFS; the stronger levels
+// are there to show how far it goes.
 func TestDriveAliasing(t *testing.T) {
-	for _, test := range []struct{ hertz, limit float64 }{{440, -110}, {1000, -110}, {3000, -110}, {5900, -75}} {
+	for _, test := range []struct {
+		level, drive float32
+		hertz, limit float64
+	}{
+		{0.1, 1, 440, -120}, {0.1, 1, 1000, -120}, {0.1, 1, 3000, -120}, {0.1, 1, 5900, -100},
+		{0.2, 1, 1000, -120}, {0.2, 1, 3000, -120}, {0.2, 1, 5900, -68},
+		{0.4, 1, 1000, -110}, {0.4, 1, 3000, -79}, {0.4, 1, 5900, -49},
+		{0.8, 0.5, 1000, -110}, {0.8, 0.5, 3000, -95}, {0.8, 0.5, 5900, -60},
+		{0.8, 1, 440, -110}, {0.8, 1, 1000, -100}, {0.8, 1, 3000, -58},
+	} {
 		f := test.hertz + 3.7 // off every grid, so that no alias falls on a harmonic
-		x := drive(f, 0.1, 1)
+		x := drive(f, test.level, test.drive)
 		worst, at := 0.0, 0.0
-		for k := 1; float64(k)*f < 3*testRate; k++ { // where each harmonic lands when it is folded at 96 and then 48 kHz
+		for k := 1; float64(k)*f < 10*testRate; k += 2 { // where each harmonic lands when it is folded at 96 and then 48 kHz
 			h := math.Abs(math.Remainder(float64(k)*f, testRate))
 			if h > 20000 || float64(k)*f < testRate/2 {
 				continue
@@ -153,10 +162,11 @@ func TestDriveAliasing(t *testing.T) {
 			}
 		}
 		got := dB(worst / amplitude(x, f, testRate))
-		t.Logf("%.0f Hz, full drive: greatest alias %.1f dB at %.0f Hz; third harmonic %.1f dB",
-			f, got, at, dB(amplitude(x, 3*f, testRate)/amplitude(x, f, testRate)))
+		t.Logf("%.0f Hz at %.0f dBFS, drive %g: greatest alias %.1f dB at %.0f Hz; third harmonic %.1f dB",
+			f, dB(float64(test.level)), test.drive, got, at, dB(amplitude(x, 3*f, testRate)/amplitude(x, f, testRate)))
 		if got > test.limit {
-			t.Errorf("%.0f Hz: alias at %.1f dB, want under %g", f, got, test.limit)
+			t.Errorf("%.0f Hz at %.0f dBFS, drive %g: alias at %.1f dB, want under %g",
+				f, dB(float64(test.level)), test.drive, got, test.limit)
 		}
 	}
 }
@@ -193,8 +203,9 @@ func TestRoomDecay(t *testing.T) {
 	for _, decay := range []float64{0.5, 1.1, 2.2} {
 		p := RoomParams{Size: 9, Decay: decay, Damping: 0}
 		var r room
-		r.init(testRate, p)
-		r.reset(1, 960)
+		p.Level = 1
+		r.init(testRate)
+		r.reset(p, 960)
 		n := 5 * testRate
 		left, right := make([]float32, n), make([]float32, n)
 		for i := range 960 { // a burst of 1 kHz, under the damping

@@ -44,6 +44,27 @@ const (
 	SetDrive
 	// SetRoom sets the level of the room to Value, 0 (none) to 1.
 	SetRoom
+	// SetLeakage sets how much of each neighbour a generator lets through to
+	// Value, 0 to MaxLeakage.
+	SetLeakage
+	// SetWheels gives the generators other loops, Wheels, of the engine's
+	// sample rate.
+	SetWheels
+	// SetMicDistance moves the microphones to Value metres from the axis of
+	// the rotors, SetMicAngle to Value revolutions from the front.
+	SetMicDistance
+	SetMicAngle
+	// SetBrake sets where stopped rotors come to rest, in revolutions from the
+	// front; a rotor at rest creeps there.
+	SetBrake
+	// SetRoomSize, SetRoomDecay and SetRoomDamping change the room to Value;
+	// see RoomParams. Another size lets what rings in it fade first.
+	SetRoomSize
+	SetRoomDecay
+	SetRoomDamping
+	// SetTick sets the level of the metronome to Value, 0 (silent) to 2, in
+	// proportion to amplitude; 1 is the usual level.
+	SetTick
 	// Tick sounds the metronome once; Value above zero is its accent.
 	Tick
 )
@@ -65,8 +86,9 @@ type Event struct {
 	// Soft makes KeyDown, KeyUp and SetDrawbars fade over a few hundredths of
 	// a second, without click, accent or the stagger of contacts: for passing
 	// from one arrangement to another while it plays.
-	Soft  bool
-	Value float32
+	Soft   bool
+	Value  float32
+	Wheels *Wheels
 }
 
 // Drawbars are the settings of a manual, 16′ 5⅓′ 8′ 4′ 2⅔′ 2′ 1⅗′ 1⅓′ 1′, each

@@ -19,6 +19,43 @@ const pad = 8
 // change it.
 var vectors = hasVectors()
 
+// wideVectors says whether the kernels that gain most from it use AVX-512. They
+// give the same bits. Only tests change it.
+var wideVectors = hasWideVectors()
+
+// glideVector is glideAVX2 or its like.
+func glideVector(out *float32, n int, line *float32, r *interpolator, start, slope, curve float32, from int, gain float32) {
+	if wideVectors {
+		glideAVX512(out, n, line, r, start, slope, curve, from, gain)
+		return
+	}
+	glideAVX2(out, n, line, r, start, slope, curve, from, gain)
+}
+
+// splitVector is splitAVX2 or its like.
+func splitVector(x *float32, n int, drumLow, drumHigh, hornLow, hornHigh *float32, state *float64, m *splitBlock) {
+	if wideVectors {
+		splitAVX512(x, n, drumLow, drumHigh, hornLow, hornHigh, state, m)
+		return
+	}
+	splitAVX2(x, n, drumLow, drumHigh, hornLow, hornHigh, state, m)
+}
+
+// Pack24 writes samples as little-endian whole numbers of 24 bits, full for 1
+// and −full for −1 and beyond, rounded to the nearest, halves away from zero; 0
+// for what is not a number. It does so for as many samples as a kernel takes,
+// which may be none, and returns how many. out must be four bytes longer than
+// three for each sample; those four are lost.
+func Pack24(out []byte, samples []float32, full float64) int {
+	n := len(samples) &^ 7
+	if !vectors || n == 0 {
+		return 0
+	}
+	_ = out[3*n+3]
+	packAVX2(&out[0], &samples[0], n, full)
+	return n
+}
+
 // tone is one generator's part in a sum.
 type tone struct {
 	at   int // index of its first sample in the array of loops
@@ -30,6 +67,10 @@ func sumTones(out, waves []float32, tones []tone) {
 	if vectors && len(tones) > 0 && len(out) > 0 {
 		sumAVX2(&out[0], len(out), &waves[0], &tones[0], len(tones))
 		return
+	}
+	for len(tones) >= 8 {
+		eightTones(out, waves, (*[8]tone)(tones))
+		tones = tones[8:]
 	}
 	for len(tones) >= 4 {
 		fourTones(out, waves, (*[4]tone)(tones))
@@ -55,6 +96,21 @@ func fourTones(out, waves []float32, t *[4]tone) {
 	}
 	for i := range out {
 		out[i] = out[i] + ga*a[i] + gb*b[i] + gc*c[i] + gd*d[i]
+	}
+}
+
+// eightTones is fourTones with eight, which loads and stores the sum half as
+// often.
+func eightTones(out, waves []float32, t *[8]tone) {
+	n := len(out)
+	a, b := waves[t[0].at:][:n], waves[t[1].at:][:n]
+	c, d := waves[t[2].at:][:n], waves[t[3].at:][:n]
+	e, f := waves[t[4].at:][:n], waves[t[5].at:][:n]
+	g, h := waves[t[6].at:][:n], waves[t[7].at:][:n]
+	ga, gb, gc, gd := t[0].gain, t[1].gain, t[2].gain, t[3].gain
+	ge, gf, gg, gh := t[4].gain, t[5].gain, t[6].gain, t[7].gain
+	for i, o := range out {
+		out[i] = o + ga*a[i] + gb*b[i] + gc*c[i] + gd*d[i] + ge*e[i] + gf*f[i] + gg*g[i] + gh*h[i]
 	}
 }
 
@@ -101,33 +157,60 @@ func shade(out, a, b []float32, ga, stepA, gb, stepB float32, from int) {
 		return
 	}
 	a, b = a[:len(out)], b[:len(out)]
+	if stepA == 0 && stepB == 0 {
+		for i := range out {
+			out[i] = a[i]*ga + b[i]*gb
+		}
+		return
+	}
+	k := float32(from)
 	for i := range out {
-		k := float32(from + i)
 		out[i] = a[i]*(ga+k*stepA) + b[i]*(gb+k*stepB)
+		k++
 	}
 }
 
-// convolve writes the inner products of taps with x from each sample on: out
-// has one for each of its samples, and x is len(taps)−1 longer than out.
+// convolve writes the inner products of taps, which are symmetric, with x from
+// each sample on: out has one for each of its samples, and x is len(taps)−1
+// longer than out. The number of taps is even.
 func convolve(out, x, taps []float32) {
 	if vectors && len(out) > 0 {
 		convolveAVX2(&out[0], len(out), &x[0], &taps[0], len(taps))
 		return
 	}
+	half := taps[:len(taps)/2]
+	for ; len(out) >= 4 && len(half)%2 == 0; out, x = out[4:], x[4:] {
+		fourFolded((*[4]float32)(out), x[:len(taps)+3], half)
+	}
 	for i := range out {
-		out[i] = product(x[i:i+len(taps)], taps)
+		out[i] = folded(x[i:i+len(taps)], half)
 	}
 }
 
-// product is an inner product.
-func product(x, taps []float32) (s float32) {
-	for len(taps) >= 4 && len(x) >= 4 {
-		c, w := (*[4]float32)(taps), (*[4]float32)(x)
-		s += (c[0]*w[0] + c[1]*w[1]) + (c[2]*w[2] + c[3]*w[3])
-		taps, x = taps[4:], x[4:]
+// fourFolded is folded from each of four samples on. Two taps at a time meet
+// five samples from the front and five from the back, so that most are loaded
+// once for several results.
+func fourFolded(out *[4]float32, x, half []float32) {
+	var s0, s1, s2, s3 float32
+	for ; len(half) >= 2 && len(x) >= 5; half, x = half[2:], x[2:len(x)-2] {
+		c, d := half[0], half[1]
+		a, b := (*[5]float32)(x), (*[5]float32)(x[len(x)-5:])
+		s0 += c*(a[0]+b[1]) + d*(a[1]+b[0])
+		s1 += c*(a[1]+b[2]) + d*(a[2]+b[1])
+		s2 += c*(a[2]+b[3]) + d*(a[3]+b[2])
+		s3 += c*(a[3]+b[4]) + d*(a[4]+b[3])
 	}
-	for k, c := range taps {
-		s += c * x[k]
+	*out = [4]float32{s0, s1, s2, s3}
+}
+
+// folded is the inner product of x with taps and their mirror image.
+func folded(x, half []float32) (s float32) {
+	for ; len(half) >= 2 && len(x) >= 4; half, x = half[2:], x[2:len(x)-2] {
+		a, b := (*[2]float32)(x), (*[2]float32)(x[len(x)-2:])
+		s += half[0]*(a[0]+b[1]) + half[1]*(a[1]+b[0])
+	}
+	for i, c := range half {
+		s += c * (x[i] + x[len(x)-1-i])
 	}
 	return s
 }
@@ -146,27 +229,26 @@ func scale(x []float32, g float32) {
 	}
 }
 
-// saturate brings each x to soft(x·before)·after. What follows in x is left
-// alone.
-func saturate(x []float32, before, after float32) {
-	if whole := len(x) &^ 7; vectors && whole > 0 {
-		saturateAVX2(&x[0], whole, before, after)
-		x = x[whole:]
+// emit writes left and right in turn, clipped, under a gain that has moved by
+// step for each of from frames, and moves on.
+func emit(out, left, right []float32, gain, step float32, from int) {
+	if whole := len(left) &^ 7; vectors && whole > 0 {
+		emitAVX2(&out[0], whole, &left[0], &right[0], gain, step, from, Ceiling)
+		out, left, right, from = out[2*whole:], left[whole:], right[whole:], from+whole
 	}
-	for i, v := range x {
-		x[i] = soft(v*before) * after
-	}
-}
-
-// butterfly replaces a and b by their sum and their difference.
-func butterfly(a, b []float32) {
-	if vectors && len(a) > 0 {
-		butterflyAVX2(&a[0], &b[0], len(a))
+	if vectors && len(left) > 0 { // the same bits, however the frames are cut
+		var x, y [8]float32
+		var both [16]float32
+		n := copy(x[:], left)
+		copy(y[:], right[:n])
+		emitAVX2(&both[0], 8, &x[0], &y[0], gain, step, from, Ceiling)
+		copy(out, both[:2*n])
 		return
 	}
-	b = b[:len(a)]
-	for i, v := range a {
-		a[i], b[i] = v+b[i], v-b[i]
+	out, right = out[:2*len(left)], right[:len(left)]
+	for k, v := range left {
+		g := gain + step*float32(from+k)
+		out[2*k], out[2*k+1] = clip(v*g), clip(right[k]*g)
 	}
 }
 
@@ -186,6 +268,27 @@ func peak(x []float32) float32 {
 		most = max(most, math.Float32bits(v)&^sign)
 	}
 	return math.Float32frombits(most)
+}
+
+// peakBetween returns the greatest absolute value at the quarter points after
+// each of n samples, a multiple of eight, the first of which is the sixth of x.
+func peakBetween(x []float32, n int) (most float32) {
+	f := &quarterFilters
+	if vectors {
+		return quartersAVX2(&x[0], n, f)
+	}
+	for i := range n {
+		w := (*[peakTaps]float32)(x[i:])
+		var even, odd, half float32
+		for k := range peakTaps / 2 {
+			sum, difference := w[k]+w[peakTaps-1-k], w[k]-w[peakTaps-1-k]
+			even += f.even[k] * sum
+			odd += f.odd[k] * difference
+			half += f.half[k] * sum
+		}
+		most = max(most, abs(even)+abs(odd), abs(half))
+	}
+	return most
 }
 
 // turn moves each position on by n, round a loop of the given length, at least

@@ -1,3 +1,5 @@
+//go:build !purego
+
 package synth
 
 // hasVectors asks the processor and the system for AVX2 and fused
@@ -23,6 +25,20 @@ func hasVectors() bool {
 	return b&avx2 != 0
 }
 
+// hasWideVectors asks for AVX-512, with its registers kept by the system.
+func hasWideVectors() bool {
+	const (
+		avx512f = 1 << 16
+		bmi2    = 1 << 8
+		kept    = 7 << 5 // mask registers, and both parts of the wide ones
+	)
+	if !hasVectors() || xgetbv()&kept != kept {
+		return false
+	}
+	_, b, _, _ := cpuid(7, 0)
+	return b&avx512f != 0 && b&bmi2 != 0
+}
+
 // Implemented in kernel_amd64.s.
 
 func cpuid(leaf, sub uint32) (a, b, c, d uint32)
@@ -45,13 +61,13 @@ func shadeAVX2(out *float32, n int, a, b *float32, ga, stepA, gb, stepB float32,
 func convolveAVX2(out *float32, n int, x, taps *float32, count int)
 
 //go:noescape
-func butterflyAVX2(a, b *float32, n int)
-
-//go:noescape
 func peakAVX2(x *float32, n int) float32
 
 //go:noescape
-func glideAVX2(out *float32, n int, line, rows *float32, start, slope, curve float32, from int)
+func quartersAVX2(x *float32, n int, f *quarters) float32
+
+//go:noescape
+func glideAVX2(out *float32, n int, line *float32, r *interpolator, start, slope, curve float32, from int, gain float32)
 
 //go:noescape
 func turnAVX2(pos, length *int32, count int, n int32)
@@ -60,4 +76,22 @@ func turnAVX2(pos, length *int32, count int, n int32)
 func scaleAVX2(x *float32, n int, gain float32)
 
 //go:noescape
-func saturateAVX2(x *float32, n int, before, after float32)
+func bendAVX2(even, odd *float32, n int, before, after, last float32)
+
+//go:noescape
+func emitAVX2(out *float32, n int, left, right *float32, gain, step float32, from int, ceiling float32)
+
+//go:noescape
+func roomAVX2(left, right, sendLeft, sendRight *float32, n int, memory *float32, lines *roomLine)
+
+//go:noescape
+func splitAVX2(x *float32, n int, drumLow, drumHigh, hornLow, hornHigh *float32, state *float64, m *splitBlock)
+
+//go:noescape
+func glideAVX512(out *float32, n int, line *float32, r *interpolator, start, slope, curve float32, from int, gain float32)
+
+//go:noescape
+func splitAVX512(x *float32, n int, drumLow, drumHigh, hornLow, hornHigh *float32, state *float64, m *splitBlock)
+
+//go:noescape
+func packAVX2(out *byte, samples *float32, n int, full float64)

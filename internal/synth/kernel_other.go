@@ -1,10 +1,12 @@
-//go:build !amd64
+//go:build !amd64 || purego
 
 package synth
 
 // Without kernels the plain loops run; none of these is ever called.
 
 func hasVectors() bool { return false }
+
+func hasWideVectors() bool { return false }
 
 func sumAVX2(out *float32, n int, waves *float32, tones *tone, count int) { panic("no kernel") }
 
@@ -20,11 +22,11 @@ func shadeAVX2(out *float32, n int, a, b *float32, ga, stepA, gb, stepB float32,
 
 func convolveAVX2(out *float32, n int, x, taps *float32, count int) { panic("no kernel") }
 
-func butterflyAVX2(a, b *float32, n int) { panic("no kernel") }
-
 func peakAVX2(x *float32, n int) float32 { panic("no kernel") }
 
-func glideAVX2(out *float32, n int, line, rows *float32, start, slope, curve float32, from int) {
+func quartersAVX2(x *float32, n int, f *quarters) float32 { panic("no kernel") }
+
+func glideAVX2(out *float32, n int, line *float32, r *interpolator, start, slope, curve float32, from int, gain float32) {
 	panic("no kernel")
 }
 
@@ -32,4 +34,26 @@ func turnAVX2(pos, length *int32, count int, n int32) { panic("no kernel") }
 
 func scaleAVX2(x *float32, n int, gain float32) { panic("no kernel") }
 
-func saturateAVX2(x *float32, n int, before, after float32) { panic("no kernel") }
+func bendAVX2(even, odd *float32, n int, before, after, last float32) { panic("no kernel") }
+
+func emitAVX2(out *float32, n int, left, right *float32, gain, step float32, from int, ceiling float32) {
+	panic("no kernel")
+}
+
+func roomAVX2(left, right, sendLeft, sendRight *float32, n int, memory *float32, lines *roomLine) {
+	panic("no kernel")
+}
+
+func splitAVX2(x *float32, n int, drumLow, drumHigh, hornLow, hornHigh *float32, state *float64, m *splitBlock) {
+	panic("no kernel")
+}
+
+func glideAVX512(out *float32, n int, line *float32, r *interpolator, start, slope, curve float32, from int, gain float32) {
+	panic("no kernel")
+}
+
+func splitAVX512(x *float32, n int, drumLow, drumHigh, hornLow, hornHigh *float32, state *float64, m *splitBlock) {
+	panic("no kernel")
+}
+
+func packAVX2(out *byte, samples *float32, n int, full float64) { panic("no kernel") }

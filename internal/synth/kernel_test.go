@@ -28,6 +28,36 @@ func bothWays(t *testing.T, what string, tolerance float64, f func() []float32) 
 	}
 }
 
+// TestWideKernels wants the same bits of the wide kernels as of the others.
+func TestWideKernels(t *testing.T) {
+	if !hasWideVectors() {
+		t.Skip("this processor has no AVX-512")
+	}
+	defer func(w bool) { wideVectors = w }(wideVectors)
+	events, end := randomPlaying(22, 300)
+	run := func(on bool) []float32 {
+		wideVectors = on
+		var all []float32
+		r := rand.New(rand.NewPCG(5, 5))
+		for n := 1; n <= chunk; n++ {
+			for _, way := range []glide{through(20, 20.7, 23.1), through(9, 4.2, 5), through(7, 7, 7)} {
+				for _, between := range []*interpolator{wide, narrow} {
+					out := noise(r, chunk+pad)
+					way.add(noise(r, 200), 100, n%control, out[:n], between, 0.7)
+					all = append(all, out...) // what follows must be left alone
+				}
+			}
+		}
+		return append(all, play(t, DefaultConfig(), float64(end)/testRate, append(everything(), events...)...)...)
+	}
+	narrower, wider := run(false), run(true)
+	for i := range narrower {
+		if narrower[i] != wider[i] {
+			t.Fatalf("sample %d of %d: %g, wide %g", i, len(narrower), narrower[i], wider[i])
+		}
+	}
+}
+
 func noise(r *rand.Rand, n int) []float32 {
 	x := make([]float32, n)
 	for i := range x {
@@ -72,7 +102,11 @@ func TestKernels(t *testing.T) {
 		bothWays(t, "convolve", 1e-6, func() []float32 {
 			r := seeded()
 			out := make([]float32, chunk+pad)
-			convolve(out[:n], noise(r, 2*chunk+pad), noise(r, 24)[:12+n%13])
+			h := noise(r, 12+n%13&^1)
+			for i := range len(h) / 2 {
+				h[len(h)-1-i] = h[i]
+			}
+			convolve(out[:n], noise(r, 2*chunk+pad), h)
 			return out[:n]
 		})
 		bothWays(t, "scale", 0, func() []float32 {
@@ -80,24 +114,65 @@ func TestKernels(t *testing.T) {
 			scale(out[:n], 0.3)
 			return out // what follows must be left alone
 		})
-		bothWays(t, "saturate", 0, func() []float32 {
-			out := noise(seeded(), chunk+pad)
-			saturate(out[:n], 3, 0.5)
+		bothWays(t, "bend", 1e-6, func() []float32 {
+			var d driver
+			d.last = 0.3
+			r := seeded()
+			even, odd := noise(r, chunk+pad), noise(r, chunk+pad)
+			d.bend(even[:n], odd[:n], 3, 0.5)
+			return append(append(even[:n:n], odd[:n]...), d.last)
+		})
+		bothWays(t, "emit", 1e-6, func() []float32 {
+			r := seeded()
+			out, left, right := noise(r, 2*chunk), noise(r, chunk), noise(r, chunk)
+			left[0], right[n/2] = float32(math.NaN()), float32(math.Inf(-1))
+			emit(out[:2*n], left[:n], right[:n], 1.2, 0.01, 3)
 			return out // what follows must be left alone
 		})
-		bothWays(t, "butterfly", 0, func() []float32 {
+		bothWays(t, "split", 1e-6, func() []float32 {
+			var c crossover
+			c.init(800, 400, 1800, testRate)
 			r := seeded()
-			a, b := noise(r, chunk+pad), noise(r, chunk+pad)
-			butterfly(a[:n], b[:n])
-			return append(a[:n:n], b[:n]...)
+			var all []float32
+			for range 5 {
+				out := [4][]float32{noise(r, chunk), noise(r, chunk), noise(r, chunk), noise(r, chunk)}
+				c.split(noise(r, n), out[0], out[1], out[2], out[3])
+				for _, band := range out {
+					all = append(all, band...) // what follows must be left alone
+				}
+			}
+			return all
+		})
+		bothWays(t, "room", 2e-6, func() []float32 {
+			var m room
+			p := DefaultRoom()
+			p.Size = 2
+			p.Level = 1
+			m.init(testRate)
+			m.reset(p, 960)
+			r := seeded()
+			var all []float32
+			for i := range 8000 / n { // several times round the rings
+				left, right := make([]float32, chunk+pad), make([]float32, chunk+pad)
+				if i < 1000/n {
+					left, right = noise(r, chunk+pad), noise(r, chunk+pad)
+				}
+				m.render(left[:n], right[:n])
+				all = append(append(all, left[:n]...), right[:n]...)
+			}
+			return all
 		})
 		bothWays(t, "peak", 0, func() []float32 {
 			return []float32{peak(noise(seeded(), n))}
 		})
-		bothWays(t, "glide", 3e-5, func() []float32 {
+		bothWays(t, "quarters", 1e-6, func() []float32 {
+			return []float32{peakBetween(noise(seeded(), 2*chunk+peakTaps), n&^7+8)}
+		})
+		bothWays(t, "glide", 6e-5, func() []float32 {
 			out := make([]float32, chunk+pad)
-			through(20, 20.7, 23.1).read(noise(seeded(), 200), 100, n%control, out[:n])
-			return out[:n]
+			through(20, 20.7, 23.1).add(noise(seeded(), 200), 100, n%control, out[:n], wide, 0.7)
+			through(20, 20.7, 23.1).add(noise(seeded(), 200), 100, n%control, out[:n], narrow, 0.7)
+			return out // what follows must be left alone
 		})
 	}
 }

@@ -10,14 +10,14 @@ import "math"
 // without a step, when the peak arrives. While nothing is near the ceiling it
 // is a plain delay.
 type limiter struct {
-	line    [2][]float32 // input, oldest first
+	line    [2]tape
+	loud    [2][2]float32 // peaks of the last two grains of each line
 	release float64
 	at      int // frames of the grain that have passed
 	needs   [ahead + 1]float64
 	held    [ahead]float64 // gains after the release, to average
 	from    float64        // gain at the start of the grain that leaves
 	to      float64        // and at its end
-	between [chunk + pad]float32
 }
 
 const (
@@ -38,31 +38,52 @@ const (
 	peakTaps = 12
 )
 
-// quarterFilters find the signal a quarter, a half and three quarters of the
-// way between the two middle samples; peakReach is how much greater than the
-// samples their results can be.
-var quarterFilters, peakReach = func() (f [3][]float32, reach float32) {
-	for q := range f {
-		taps, sum, most := make([]float64, peakTaps), 0.0, 0.0
-		for i := range taps {
-			t := float64(i-peakTaps/2+1) - float64(q+1)/4
-			r := t / (peakTaps / 2)
-			taps[i] = math.Sin(math.Pi*t) / (math.Pi * t) * bessel(5*math.Sqrt(max(0, 1-r*r)))
-			sum += taps[i]
-		}
-		for _, c := range taps {
-			f[q] = append(f[q], float32(c/sum))
-			most += math.Abs(c / sum)
+// quarterFilters find the signal between the two middle samples; peakReach is
+// how much greater than the samples their results can be. The filters for a
+// quarter and three quarters of the way mirror each other, so what they share
+// is computed once: even acts on the sums of samples that mirror each other,
+// odd on their differences, and even ± odd are the two. half, for the middle,
+// acts on the sums, too.
+var quarterFilters, peakReach = func() (f quarters, reach float32) {
+	quarter, half := betweenFilter(0.25), betweenFilter(0.5)
+	for i := range f.even {
+		a, b := quarter[i], quarter[peakTaps-1-i]
+		f.even[i], f.odd[i], f.half[i] = float32((a+b)/2), float32((a-b)/2), float32(half[i])
+	}
+	for _, h := range [2][]float64{quarter, half} {
+		most := 0.0
+		for _, c := range h {
+			most += math.Abs(c)
 		}
 		reach = max(reach, float32(most))
 	}
 	return f, reach
 }()
 
+// quarters are halves of three symmetric filters. quartersAVX2 knows this
+// layout.
+type quarters struct{ even, odd, half [peakTaps / 2]float32 }
+
+// betweenFilter finds the signal part of the way from the sixth of twelve
+// samples to the seventh: a windowed sinc.
+func betweenFilter(part float64) []float64 {
+	h, sum := make([]float64, peakTaps), 0.0
+	for i := range h {
+		t := float64(i-peakTaps/2+1) - part
+		r := t / (peakTaps / 2)
+		h[i] = math.Sin(math.Pi*t) / (math.Pi * t) * bessel(5*math.Sqrt(max(0, 1-r*r)))
+		sum += h[i]
+	}
+	for i := range h {
+		h[i] /= sum
+	}
+	return h
+}
+
 func (l *limiter) init(rate int) {
 	l.release = 1 - math.Exp(-grain/(releaseSeconds*float64(rate)))
 	for c := range l.line {
-		l.line[c] = make([]float32, limiterDelay+chunk+pad)
+		l.line[c].init(limiterDelay)
 	}
 }
 
@@ -70,9 +91,9 @@ func (l *limiter) latency() int { return limiterDelay }
 
 func (l *limiter) reset() {
 	for c := range l.line {
-		clear(l.line[c])
+		l.line[c].reset()
 	}
-	l.at, l.from, l.to = 0, 1, 1
+	l.at, l.from, l.to, l.loud = 0, 1, 1, [2][2]float32{}
 	for i := range l.needs {
 		l.needs[i] = 1
 	}
@@ -84,38 +105,26 @@ func (l *limiter) reset() {
 // render limits left and right into out, interleaved.
 func (l *limiter) render(left, right, out []float32) {
 	n := len(left)
-	copy(l.line[0][limiterDelay:], left)
-	copy(l.line[1][limiterDelay:], right)
+	from := l.line[0].record(left)
+	l.line[1].record(right)
 	for i := 0; i < n; {
 		k := min(grain-l.at, n-i)
-		l.leave(i, out[2*i:2*(i+k)])
+		l.leave(from-limiterDelay+i, out[2*i:2*(i+k)])
 		l.at += k
 		i += k
 		if l.at == grain {
 			l.at = 0
-			l.plan(limiterDelay + i)
+			l.plan(from + i)
 		}
-	}
-	for c := range l.line {
-		copy(l.line[c], l.line[c][n:n+limiterDelay])
 	}
 }
 
 // leave writes frames that have been delayed, from index i of the lines on.
 func (l *limiter) leave(i int, out []float32) {
 	n := len(out) / 2
-	a, b := l.line[0][i:i+n], l.line[1][i:i+n]
-	if l.from == 1 && l.to == 1 {
-		for k, v := range a {
-			out[2*k], out[2*k+1] = clip(v), clip(b[k])
-		}
-		return
-	}
+	a, b := l.line[0].x[i:i+n], l.line[1].x[i:i+n]
 	step := float32((l.to - l.from) / grain)
-	for k, v := range a {
-		gain := float32(l.from) + step*float32(l.at+k)
-		out[2*k], out[2*k+1] = clip(v*gain), clip(b[k]*gain)
-	}
+	emit(out, a, b, float32(l.from), step, l.at)
 }
 
 // plan takes in the grain that has just become complete, up to index end of
@@ -127,24 +136,24 @@ func (l *limiter) plan(end int) {
 	if p := l.truePeak(end); p > threshold {
 		need = threshold / float64(p)
 	}
-	least := need
-	for _, n := range l.needs {
+	least := min(need, l.needs[0])
+	for i, n := range l.needs[1:] {
 		least = min(least, n)
+		l.needs[i] = n
 	}
-	copy(l.needs[:], l.needs[1:])
 	l.needs[ahead] = need
 	last := l.held[ahead-1]
 	gain := min(least, last+(1-last)*l.release)
 	if least == 1 && gain > 0.9999 {
 		gain = 1
 	}
-	copy(l.held[:], l.held[1:])
-	l.held[ahead-1] = gain
 	sum := 0.0
-	for _, h := range l.held {
+	for i, h := range l.held[1:] {
 		sum += h
+		l.held[i] = h
 	}
-	l.from, l.to = l.to, sum/ahead
+	l.held[ahead-1] = gain
+	l.from, l.to = l.to, (sum+gain)/ahead
 }
 
 // truePeak is the greatest amplitude, between samples too, of the grain that
@@ -152,15 +161,14 @@ func (l *limiter) plan(end int) {
 func (l *limiter) truePeak(end int) (most float32) {
 	from := end - grain - peakTaps/2
 	for c := range l.line {
-		near := peak(l.line[c][end-2*grain : end])
+		x := l.line[c].x
+		l.loud[c] = [2]float32{l.loud[c][1], peak(x[end-grain : end])}
+		near := max(l.loud[c][0], l.loud[c][1])
 		if near*peakReach <= threshold {
 			continue
 		}
 		most = max(most, near)
-		for _, f := range quarterFilters {
-			convolve(l.between[:grain], l.line[c][from-peakTaps/2+1:], f)
-			most = max(most, peak(l.between[:grain]))
-		}
+		most = max(most, peakBetween(x[from-peakTaps/2+1:], grain))
 	}
 	return most
 }
@@ -168,4 +176,9 @@ func (l *limiter) truePeak(end int) (most float32) {
 func abs(x float32) float32 { return math.Float32frombits(math.Float32bits(x) &^ (1 << 31)) }
 
 // clip catches what is not a number and what rounding may leave above.
-func clip(x float32) float32 { return max(-Ceiling, min(Ceiling, x)) }
+func clip(x float32) float32 {
+	if !(x <= Ceiling) {
+		return Ceiling
+	}
+	return max(x, -Ceiling)
+}

@@ -8,8 +8,9 @@ import (
 // ErrCancelled is returned by Offline when the caller gave up.
 var ErrCancelled = errors.New("rendering cancelled")
 
-// offlineBlock is how many frames Offline hands over at a time.
-const offlineBlock = 4096
+// offlineBlock is how many frames a Rendering hands over at a time: enough that
+// waking who takes them costs little, and few enough for a second-level cache.
+const offlineBlock = 16384
 
 // Job is a score to render without a sound device.
 type Job struct {
@@ -23,40 +24,84 @@ type Job struct {
 	Write func(stereo []float32) error
 	// Progress, if any, is told how many frames are done after each block.
 	Progress func(done, total int64)
-	// Cancelled, if any, is asked before each block whether to give up.
+	// Cancelled, if any, is asked before each block whether to give up. It,
+	// Progress and Write are only called by what delivers.
 	Cancelled func() bool
 }
 
-// Offline renders a job as fast as it can. The result is aligned with the
-// events: the engine's own latency is taken off.
+// Rendering is a Job on its way: batches are laid out by Next, pass the Stages
+// and are handed over by Deliver. What makes the batches, each stage and what
+// delivers them may work at the same time, each on another batch, as long as
+// each takes them in order.
+type Rendering struct {
+	engine  Engine
+	job     Job
+	laid    int64 // frames laid out, the engine's latency included
+	done    int64 // frames delivered likewise
+	pending []Event
+}
+
+// NewRendering prepares a job.
+func NewRendering(j Job) (*Rendering, error) {
+	r := &Rendering{job: j, pending: j.Events}
+	if err := r.engine.Init(j.Config); err != nil {
+		return nil, err
+	}
+	return r, nil
+}
+
+// Next lays out the next frames and reports whether there are any.
+func (r *Rendering) Next(b *Batch) bool {
+	n := min(offlineBlock, r.job.Frames+int64(r.engine.Latency())-r.laid)
+	if n <= 0 {
+		return false
+	}
+	if b.Stereo == nil {
+		b.Stereo = make([]float32, 2*offlineBlock)
+	}
+	b.Stereo = b.Stereo[:2*n]
+	b.Events, r.pending = Take(b.Events[:0], r.pending, r.laid, r.laid+n)
+	r.laid += n
+	return true
+}
+
+// Stages are those of the job's engine, for each batch to pass.
+func (r *Rendering) Stages() [3]func(*Batch) { return r.engine.Stages() }
+
+// Deliver writes a batch that has passed, unless the job is cancelled.
+func (r *Rendering) Deliver(b *Batch) error {
+	if r.job.Cancelled != nil && r.job.Cancelled() {
+		return ErrCancelled
+	}
+	n := int64(len(b.Stereo) / 2)
+	from := min(max(int64(r.engine.Latency())-r.done, 0), n)
+	r.done += n
+	if from == n {
+		return nil
+	}
+	if err := r.job.Write(b.Stereo[2*from:]); err != nil {
+		return fmt.Errorf("writing sound: %w", err)
+	}
+	if r.job.Progress != nil {
+		r.job.Progress(r.done-int64(r.engine.Latency()), r.job.Frames)
+	}
+	return nil
+}
+
+// Offline renders a job as fast as one thread can. The result is aligned with
+// the events: the engine's own latency is taken off.
 func Offline(j Job) error {
-	var e Engine
-	if err := e.Init(j.Config); err != nil {
+	r, err := NewRendering(j)
+	if err != nil {
 		return err
 	}
-	skip := e.Latency()
-	block := make([]float32, 2*offlineBlock)
-	scratch := make([]Event, 0, 256)
-	events := j.Events
-	var at int64 // frames rendered, latency included
-	for total := j.Frames + int64(skip); at < total; {
-		if j.Cancelled != nil && j.Cancelled() {
-			return ErrCancelled
+	var b Batch
+	for r.Next(&b) {
+		for _, stage := range r.Stages() {
+			stage(&b)
 		}
-		n := min(offlineBlock, total-at)
-		scratch, events = Take(scratch[:0], events, at, at+n)
-		e.Render(block[:2*n], scratch)
-		at += n
-		from := min(int64(skip), n)
-		skip -= int(from)
-		if from == n {
-			continue
-		}
-		if err := j.Write(block[2*from : 2*n]); err != nil {
-			return fmt.Errorf("writing sound: %w", err)
-		}
-		if j.Progress != nil {
-			j.Progress(at-int64(e.Latency()), j.Frames)
+		if err := r.Deliver(&b); err != nil {
+			return err
 		}
 	}
 	return nil

@@ -21,6 +21,9 @@ type RotaryParams struct {
 	Cabinet float64
 }
 
+// How near and how far the microphones may stand while it plays, in metres.
+const minMicDistance, maxMicDistance = 0.25, 10
+
 // Microphones are the pair before the cabinet.
 type Microphones struct {
 	// Distance from the axis of the rotors, in metres, up to 10. Near
@@ -45,7 +48,7 @@ func DefaultRotary() RotaryParams {
 			Radius: 0.12, Slow: -40.0 / 60, Fast: -340.0 / 60, Rise: 4.5, Fall: 4.0,
 			Corner: 400, Low: 0.15, High: 0.40,
 		},
-		Mics:    Microphones{Distance: 0.8, Angle: 0.18},
+		Mics:    Microphones{Distance: 0.8, Angle: 65.0 / 360},
 		Cabinet: 0.15,
 	}
 }
@@ -75,16 +78,18 @@ type rotary struct {
 
 func (s *rotary) init(rate int, p RotaryParams) {
 	s.bands.init(p.Crossover, p.Drum.Corner, p.Horn.Corner, rate)
-	s.horn.init(rate, p.Horn, p.Mics, p.Brake)
-	s.drum.init(rate, p.Drum, p.Mics, p.Brake)
+	s.horn.init(rate, p.Horn, p.Mics, p.Brake, wide)
+	s.drum.init(rate, p.Drum, p.Mics, p.Brake, narrow)
 	s.walls.init(rate, p.Cabinet)
 	s.sleep = rate
 }
 
-func (s *rotary) reset(speed Speed) {
+func (s *rotary) reset(speed Speed, p *RotaryParams) {
 	s.bands.reset()
-	s.horn.reset(speed)
-	s.drum.reset(speed)
+	for _, r := range [2]*rotor{&s.horn, &s.drum} {
+		r.brake, r.wanted = p.Brake, stand{p.Mics.Distance, p.Mics.Angle}
+		r.reset(speed)
+	}
 	s.walls.reset()
 	s.quiet = s.sleep
 }
@@ -94,11 +99,24 @@ func (s *rotary) set(speed Speed) {
 	s.drum.set(speed)
 }
 
+// place moves the microphones.
+func (s *rotary) place(distance, angle float64) {
+	m := stand{distance, angle}
+	s.horn.wanted, s.drum.wanted = m, m
+}
+
+// brake sets where the rotors come to rest.
+func (s *rotary) brake(turn float64) {
+	s.horn.setBrake(turn)
+	s.drum.setBrake(turn)
+}
+
 // render writes what the microphones hear of x.
 func (s *rotary) render(x, left, right []float32) {
 	clear(left)
 	clear(right)
 	if s.asleep(x) {
+		s.bands.pass(len(x))
 		s.horn.turnOnly(len(x))
 		s.drum.turnOnly(len(x))
 		return
@@ -130,10 +148,9 @@ func (s *rotary) asleep(x []float32) bool {
 // reaches the front a little later, so each microphone hears the other's side
 // after one way across and its own after two.
 type cabinet struct {
-	level   float32
-	lag     [2]int // frames of the ways across and back
-	history int
-	line    [2][]float32
+	level float32
+	lag   [2]int // frames of the ways across and back
+	line  [2]tape
 }
 
 // cabinetPaths are the two ways in metres.
@@ -144,15 +161,14 @@ func (c *cabinet) init(rate int, level float64) {
 	for i, m := range cabinetPaths {
 		c.lag[i] = max(1, int(m/speedOfSound*float64(rate)))
 	}
-	c.history = c.lag[1]
 	for i := range c.line {
-		c.line[i] = make([]float32, c.history+chunk+pad)
+		c.line[i].init(c.lag[1])
 	}
 }
 
 func (c *cabinet) reset() {
 	for i := range c.line {
-		clear(c.line[i])
+		c.line[i].reset()
 	}
 }
 
@@ -161,14 +177,10 @@ func (c *cabinet) render(left, right []float32) {
 		return
 	}
 	n := len(left)
-	copy(c.line[0][c.history:], left)
-	copy(c.line[1][c.history:], right)
-	own, across := c.history-c.lag[1], c.history-c.lag[0]
-	mix(left, c.line[1][across:across+n], c.level)
-	mix(right, c.line[0][across:across+n], c.level)
-	mix(left, c.line[0][own:own+n], -c.level/2)
-	mix(right, c.line[1][own:own+n], -c.level/2)
-	for i := range c.line {
-		copy(c.line[i], c.line[i][n:n+c.history])
-	}
+	a, b := c.line[0].record(left), c.line[1].record(right)
+	x, y := c.line[0].x, c.line[1].x
+	mix(left, y[b-c.lag[0]:][:n], c.level)
+	mix(right, x[a-c.lag[0]:][:n], c.level)
+	mix(left, x[a-c.lag[1]:][:n], -c.level/2)
+	mix(right, y[b-c.lag[1]:][:n], -c.level/2)
 }

@@ -43,7 +43,9 @@ const speedOfSound = 343
 type rotor struct {
 	params     RotorParams
 	rate       float64
-	distance   float64
+	mics       stand   // of the microphones
+	wanted     stand   // where they are being moved
+	move       float64 // share of the way covered in one control period
 	rise, fall float64 // share of the way covered in one control period
 	speed      float64 // revolutions a second
 	target     float64
@@ -51,41 +53,98 @@ type rotor struct {
 	turn       float64 // angle in revolutions, 0 to 1
 	at         int     // frames of the control period that have passed
 	nearest    float64 // path to take off, so that no delay is longer than needed
-	history    int
+	frames     float64 // that sound takes for a metre
+	between    *interpolator
+	half       arc  // half the angle of the control period
+	now        arc  // the angle at its start
+	aimed      bool // the microphones hold the end of the period before
 	mic        [2]pickup
-	heard      [chunk + pad]float32
 }
 
 // pickup is what travels to one microphone: the shaded source, and its delay
 // and gains on their way through the control period.
 type pickup struct {
 	sin, cos       float64 // of the angle it stands at
+	end            arrival // at the end of the period
 	way            glide
 	low, lowStep   float32
 	high, highStep float32
-	line           []float32
+	line           tape
 }
 
-func (r *rotor) init(rate int, p RotorParams, mics Microphones, brake float64) {
-	r.params, r.rate, r.distance, r.brake = p, float64(rate), mics.Distance, brake
+// stand is how far microphones are from the axis, in metres, and each of them
+// from the front, in revolutions.
+type stand struct{ distance, angle float64 }
+
+// moveSeconds is how quickly microphones follow when they are moved.
+const moveSeconds = 0.15
+
+// arc is an angle in revolutions with its sine and cosine.
+type arc struct{ turn, sin, cos float64 }
+
+func newArc(turn float64) arc {
+	s, c := math.Sincos(2 * math.Pi * turn)
+	return arc{turn, s, c}
+}
+
+func (r *rotor) init(rate int, p RotorParams, mics Microphones, brake float64, table *interpolator) {
+	r.between = table
+	r.params, r.rate, r.brake = p, float64(rate), brake
+	r.frames = r.rate / speedOfSound
+	r.mics = stand{mics.Distance, mics.Angle}
+	r.wanted = r.mics
+	r.move = 1 - math.Exp(-control/(moveSeconds*r.rate))
 	r.rise = 1 - math.Exp(-3*control/(p.Rise*r.rate))
 	r.fall = 1 - math.Exp(-3*control/(p.Fall*r.rate))
-	r.nearest = r.distance - p.Radius
 	longest := 2*p.Radius/speedOfSound*r.rate + minDelay + 1
-	r.history = int(longest) + taps
 	for m := range r.mic {
-		r.mic[m].line = make([]float32, r.history+chunk+pad)
+		r.mic[m].line.init(int(longest) + taps)
 	}
-	for m, angle := range [2]float64{-mics.Angle, mics.Angle} {
+	r.stand()
+}
+
+// stand works out what follows from where the microphones are.
+func (r *rotor) stand() {
+	r.nearest = r.mics.distance - r.params.Radius
+	for m, angle := range [2]float64{-r.mics.angle, r.mics.angle} {
 		r.mic[m].sin, r.mic[m].cos = math.Sincos(2 * math.Pi * angle)
+	}
+}
+
+// follow moves the microphones a little on their way.
+func (r *rotor) follow() {
+	if r.mics == r.wanted {
+		return
+	}
+	d, a := r.wanted.distance-r.mics.distance, r.wanted.angle-r.mics.angle
+	if math.Abs(d) < 1e-6 && math.Abs(a) < 1e-7 {
+		r.mics = r.wanted
+	} else {
+		r.mics.distance += d * r.move
+		r.mics.angle += a * r.move
+	}
+	r.stand()
+}
+
+// setBrake sets the angle to come to rest at. A rotor that rests elsewhere is
+// set creeping.
+func (r *rotor) setBrake(turn float64) {
+	if turn == r.brake {
+		return
+	}
+	r.brake = turn
+	if r.speed == 0 && r.target == 0 {
+		r.speed = math.Copysign(creep, r.params.Slow)
 	}
 }
 
 func (r *rotor) reset(s Speed) {
 	r.set(s)
-	r.speed, r.turn, r.at = r.target, 0, 0
+	r.mics = r.wanted
+	r.stand()
+	r.speed, r.turn, r.at, r.aimed = r.target, 0, 0, false
 	for m := range r.mic {
-		clear(r.mic[m].line)
+		r.mic[m].line.reset()
 	}
 }
 
@@ -101,23 +160,19 @@ func (r *rotor) render(low, high, left, right []float32) {
 			r.begin()
 		}
 		n := min(control-r.at, len(low)-i)
-		for m := range r.mic {
-			r.mic[m].hear(low[i:i+n], high[i:i+n], r.history+i, r.at, r.heard[:n])
-			mix([2][]float32{left, right}[m][i:i+n], r.heard[:n], 1)
-		}
+		r.mic[0].hear(low[i:i+n], high[i:i+n], r.at, left[i:i+n], r.between)
+		r.mic[1].hear(low[i:i+n], high[i:i+n], r.at, right[i:i+n], r.between)
 		r.at = (r.at + n) % control
 		i += n
 	}
-	for m := range r.mic {
-		line := r.mic[m].line
-		copy(line, line[len(low):len(low)+r.history])
-	}
 }
 
-// hear shades the source into the line and reads the line where it arrives.
-func (p *pickup) hear(low, high []float32, i, k int, out []float32) {
-	shade(p.line[i:i+len(low)], low, high, p.low, p.lowStep, p.high, p.highStep, k)
-	p.way.read(p.line, i, k, out)
+// hear shades the source into the line and adds what arrives.
+func (p *pickup) hear(low, high []float32, k int, out []float32, table *interpolator) {
+	at := p.line.room()
+	shade(p.line.x[at:at+len(low)], low, high, p.low, p.lowStep, p.high, p.highStep, k)
+	p.line.at += len(low)
+	p.way.add(p.line.x, at, k, out, table, 1)
 }
 
 // turnOnly lets n frames pass in silence.
@@ -134,6 +189,7 @@ func (r *rotor) turnOnly(n int) {
 
 // begin starts a control period.
 func (r *rotor) begin() {
+	r.follow()
 	pace := r.fall
 	if math.Abs(r.target) > math.Abs(r.speed) {
 		pace = r.rise
@@ -183,29 +239,51 @@ func (r *rotor) slowDown(step float64) float64 {
 
 // aim lays out the microphones' control period of step revolutions.
 func (r *rotor) aim(step float64) {
-	s, c := math.Sincos(2 * math.Pi * r.turn)
-	hs, hc := math.Sincos(math.Pi * step) // half a step
-	ms, mc := s*hc+c*hs, c*hc-s*hs        // the middle
-	es, ec := ms*hc+mc*hs, mc*hc-ms*hs    // the end
+	if r.half.turn != step/2 {
+		r.half = newArc(step / 2)
+	}
+	if !r.aimed || math.Abs(r.now.turn-r.turn) > 1e-9 {
+		r.now = newArc(r.turn)
+	}
+	s, c := r.now.sin, r.now.cos
+	hs, hc := r.half.sin, r.half.cos
+	ms, mc := s*hc+c*hs, c*hc-s*hs     // the middle
+	es, ec := ms*hc+mc*hs, mc*hc-ms*hs // the end
 	for m := range r.mic {
 		p := &r.mic[m]
-		c0, c1, c2 := c*p.cos+s*p.sin, mc*p.cos+ms*p.sin, ec*p.cos+es*p.sin
-		d0, near0 := r.path(c0)
-		d1, _ := r.path(c1)
-		d2, near2 := r.path(c2)
-		p.way = through(d0, d1, d2)
-		p.low, p.lowStep = between(near0*away(c0, r.params.Low), near2*away(c2, r.params.Low))
-		p.high, p.highStep = between(near0*away(c0, r.params.High), near2*away(c2, r.params.High))
+		if !r.aimed {
+			p.end = r.arrive(c*p.cos + s*p.sin)
+		}
+		middle, _ := r.path(mc*p.cos + ms*p.sin)
+		begin := p.end
+		p.end = r.arrive(ec*p.cos + es*p.sin)
+		p.way = through(begin.delay, middle, p.end.delay)
+		p.low, p.lowStep = between(begin.low, p.end.low)
+		p.high, p.highStep = between(begin.high, p.end.high)
 	}
+	r.aimed = true
+	// The next period begins where this one ends; rounding adds up to less
+	// than 1e-10 in a day.
+	r.now = arc{r.turn + step, es, ec}
+	r.now.turn -= math.Floor(r.now.turn)
+}
+
+// arrival is what a microphone gets from the source at an angle: its delay in
+// frames and the gains of its two bands.
+type arrival struct{ delay, low, high float64 }
+
+func (r *rotor) arrive(cos float64) arrival {
+	delay, near := r.path(cos)
+	return arrival{delay, near * away(cos, r.params.Low), near * away(cos, r.params.High)}
 }
 
 // path returns the delay in frames from the source at an angle to the
 // microphone, given by its cosine, and the level by the distance travelled,
 // which is 1 at the microphone's distance.
 func (r *rotor) path(cos float64) (delay, near float64) {
-	a, d := r.params.Radius, r.distance
+	a, d := r.params.Radius, r.mics.distance
 	metres := math.Sqrt(a*a + d*d - 2*a*d*cos)
-	return minDelay + (metres-r.nearest)/speedOfSound*r.rate, d / metres
+	return minDelay + (metres-r.nearest)*r.frames, d / metres
 }
 
 // away is the gain of a source at an angle that loses part when turned away.

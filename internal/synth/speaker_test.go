@@ -13,7 +13,7 @@ func TestBrake(t *testing.T) {
 		for _, angle := range []float64{0, 0.25, 0.9} {
 			for _, from := range []Speed{Slow, Fast} {
 				var r rotor
-				r.init(testRate, params, p.Mics, angle)
+				r.init(testRate, params, p.Mics, angle, wide)
 				r.reset(from)
 				r.turnOnly(12345)
 				r.set(Stopped)

@@ -72,11 +72,22 @@ func TestCrossoverIsFlat(t *testing.T) {
 
 // TestDelayError reads sines at every kind of fraction of a frame.
 func TestDelayError(t *testing.T) {
-	for _, hertz := range []float64{50, 1000, 3000, 5000, 5920} {
-		worst := delayError(hertz)
-		t.Logf("%g Hz: worst error %.1f dB", hertz, worst)
-		if worst > -90 {
-			t.Errorf("%g Hz: worst error %.1f dB, want under −90", hertz, worst)
+	defer func(v bool) { vectors = v }(vectors)
+	for _, vectors = range []bool{false, hasVectors()} {
+		for _, hertz := range []float64{50, 1000, 3000, 5000, 5920} {
+			worst := delayError(wide, hertz)
+			t.Logf("kernels %v, %g Hz: worst error %.1f dB", vectors, hertz, worst)
+			if worst > -100 {
+				t.Errorf("kernels %v, %g Hz: worst error %.1f dB, want under −100", vectors, hertz, worst)
+			}
+		}
+		// What reaches the drum is under the crossover's fourth-order slope.
+		for _, hertz := range []float64{50, 400, 800, 1600, 3000, 5920, 12000} {
+			heard := delayError(narrow, hertz) - dB(1+math.Pow(hertz/800, 4))
+			t.Logf("kernels %v, %g Hz of the drum: worst error %.1f dB", vectors, hertz, heard)
+			if heard > -100 {
+				t.Errorf("kernels %v, %g Hz of the drum: worst error %.1f dB, want under −100", vectors, hertz, heard)
+			}
 		}
 	}
 }
@@ -94,7 +105,7 @@ func TestRotorInertia(t *testing.T) {
 			{Stopped, Fast, rotorParams.Rise}, {Fast, Stopped, rotorParams.Fall},
 		} {
 			var r rotor
-			r.init(testRate, rotorParams, p.Mics, 0)
+			r.init(testRate, rotorParams, p.Mics, 0, wide)
 			r.reset(change.from)
 			start := r.speed
 			r.set(change.to)
@@ -120,7 +131,7 @@ func TestRotorDoppler(t *testing.T) {
 	p := DefaultRotary().Horn
 	p.Low, p.High = 0, 0
 	var r rotor
-	r.init(testRate, p, Microphones{Distance: 0.55}, 0)
+	r.init(testRate, p, Microphones{Distance: 0.55}, 0, wide)
 	r.reset(Fast)
 	n := testRate
 	x, left, right := make([]float32, n), make([]float32, n), make([]float32, n)
@@ -263,7 +274,7 @@ func TestLimiterIsTransparent(t *testing.T) {
 func TestRotorPathIsContinuous(t *testing.T) {
 	p := DefaultRotary().Horn
 	var r rotor
-	r.init(testRate, p, DefaultRotary().Mics, 0)
+	r.init(testRate, p, DefaultRotary().Mics, 0, wide)
 	r.reset(Fast)
 	var worst float64
 	for range 3 * testRate / control {

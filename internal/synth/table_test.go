@@ -44,7 +44,7 @@ func BenchmarkTable(b *testing.B) {
 	})
 	b.Run("delay-error-5920Hz", func(b *testing.B) {
 		for b.Loop() {
-			b.ReportMetric(delayError(5920), "dB")
+			b.ReportMetric(delayError(wide, 5920), "dB")
 		}
 	})
 }
@@ -86,9 +86,10 @@ func speed(b *testing.B, more []Event) {
 }
 
 // worstBlock reports the 99.9th percentile of the time a block takes, as a part
-// of the block, while another goroutine allocates 200 MB a second.
+// of the block, with every stage on, while another goroutine allocates 200 MB
+// a second.
 func worstBlock(b *testing.B) {
-	e := playing(b, nil)
+	e := playing(b, everything())
 	block := make([]float32, 2*blockFrames)
 	stop := make(chan struct{})
 	done := make(chan [][]byte)
@@ -103,6 +104,40 @@ func worstBlock(b *testing.B) {
 	<-done
 	slices.Sort(times)
 	b.ReportMetric(100*times[len(times)*999/1000]*testRate/blockFrames, "%block")
+}
+
+// BenchmarkEachBlock tells whether some blocks are dearer than others by the work
+// that is in them: the same two seconds are rendered again and again, and each
+// block counts with its least time, so that what interrupts a block now and then
+// drops out. The metrics are parts of the block's length.
+func BenchmarkEachBlock(b *testing.B) {
+	const blocks, times = 375, 40
+	wild, _ := randomPlaying(21, 300)
+	for name, events := range map[string][]Event{"held": nil, "played": wild} {
+		b.Run(name, func(b *testing.B) {
+			least := make([]float64, blocks)
+			block := make([]float32, 2*blockFrames)
+			for n := range times * max(1, b.N) {
+				e, rest, due := playing(b, everything()), events, []Event(nil)
+				for i := range least {
+					from := int64(i) * blockFrames
+					due, rest = Take(due[:0], rest, from, from+blockFrames)
+					began := time.Now()
+					e.Render(block, due)
+					if t := time.Since(began).Seconds(); n == 0 || t < least[i] {
+						least[i] = t
+					}
+				}
+			}
+			slices.Sort(least)
+			for _, q := range []struct {
+				at   int
+				name string
+			}{{blocks / 2, "median"}, {blocks * 99 / 100, "99th"}, {blocks - 1, "dearest"}} {
+				b.ReportMetric(100*least[q.at]*testRate/blockFrames, q.name+"-%block")
+			}
+		})
+	}
 }
 
 // litter allocates 200 MB a second and keeps a little of it for a while.
@@ -158,7 +193,7 @@ func bankSNR() float64 {
 
 // delayError is the greatest error, in decibels, of reading a sine of a
 // frequency at any fraction of a frame.
-func delayError(hertz float64) float64 {
+func delayError(between *interpolator, hertz float64) float64 {
 	line := make([]float32, 4096)
 	w := 2 * math.Pi * hertz / testRate
 	for i := range line {
@@ -169,7 +204,9 @@ func delayError(hertz float64) float64 {
 	for range 20000 {
 		i, delay := 100+r.IntN(3900), float32(minDelay+r.Float64()*40)
 		want := math.Sin(w * (float64(i) - float64(delay)))
-		worst = max(worst, math.Abs(float64(readAt(line, i, delay))-want))
+		var got [1]float32
+		glide{start: delay}.add(line, i, 0, got[:], between, 1)
+		worst = max(worst, math.Abs(float64(got[0])-want))
 	}
 	return dB(worst)
 }

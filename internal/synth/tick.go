@@ -8,7 +8,8 @@ type ticker struct {
 	rate            float64
 	turn, step      float64 // in radians
 	envelope, decay float32
-	wait            int // frames until it sounds
+	wait            int     // frames until it sounds
+	level           float32 // 0 to maxTick, 1 is usual
 }
 
 const (
@@ -16,10 +17,12 @@ const (
 	accentFrequency = 1950
 	tickSeconds     = 0.012 // time constant
 	tickLevel       = 0.25
+	maxTick         = 2
 )
 
 func (t *ticker) init(rate int) {
 	t.rate = float64(rate)
+	t.level = 1
 	t.decay = float32(math.Exp(-1 / (tickSeconds * t.rate)))
 }
 
@@ -31,7 +34,7 @@ func (t *ticker) strike(accent bool) {
 		f = accentFrequency
 	}
 	t.wait = driveDelay // as long as the organ takes to come here
-	t.turn, t.step, t.envelope = 0, 2*math.Pi*f/t.rate, tickLevel
+	t.turn, t.step, t.envelope = 0, 2*math.Pi*f/t.rate, tickLevel*t.level
 }
 
 func (t *ticker) add(left, right []float32) {

@@ -25,36 +25,60 @@ const vibratoRate = 6.6
 // seconds: 6, 12 and 22 cents at vibratoRate.
 var vibratoSwing = [4]float64{0, 0.000084, 0.000167, 0.000306}
 
+// swing is the motion all delays share, as the vibrato of one instrument does:
+// the sine of its angle at the start, middle and end of each control period of
+// a chunk.
+type swing struct {
+	turn     float64 // at the end of the chunk, in revolutions
+	step     float64 // revolutions in a control period
+	sin, cos float64 // of half a step
+	period   [chunk / control][3]float64
+}
+
+func (s *swing) init(rate int) {
+	s.step = vibratoRate * control / float64(rate)
+	s.sin, s.cos = math.Sincos(math.Pi * s.step)
+}
+
+// begin lays out a chunk.
+func (s *swing) begin() {
+	for i := range s.period {
+		a, b := math.Sincos(2 * math.Pi * s.turn)
+		m := [2]float64{a*s.cos + b*s.sin, b*s.cos - a*s.sin}
+		s.period[i] = [3]float64{a, m[0], m[0]*s.cos + m[1]*s.sin}
+		s.turn += s.step
+		s.turn -= math.Floor(s.turn)
+	}
+}
+
 // wobble is the vibrato of one division.
 type wobble struct {
 	rate     float64
+	motion   *swing
 	setting  Vibrato
 	swing    float64 // of the delay in frames, on its way to that of setting
 	ease     float64 // share of the way covered in one control period
 	middle   float64 // delay around which it swings
-	turn     float64 // of the swing at the end of the period, in revolutions
-	from     float64 // swing at its start
+	from     float64 // swing at the start of the period
 	way      glide
 	laid     bool // whether way is that of this period
-	at       int  // frames of the control period that have passed
+	at       int  // frames of the chunk that have passed
 	wet, dry ramp
-	line     []float32
-	history  int
+	line     tape
 	tail     int // frames until the line is silent
 	out      [chunk + pad]float32
 }
 
-func (w *wobble) init(rate int) {
-	w.rate = float64(rate)
+func (w *wobble) init(rate int, motion *swing) {
+	w.rate, w.motion = float64(rate), motion
 	w.ease = 1 - math.Exp(-control/(0.03*w.rate))
 	w.middle = math.Ceil(vibratoSwing[3]*w.rate) + minDelay + 1
-	w.history = 2*int(w.middle) + taps
-	w.line = make([]float32, w.history+chunk+pad)
+	w.line.init(2*int(w.middle) + taps)
 }
 
 func (w *wobble) reset(smooth int) {
-	clear(w.line)
-	w.setting, w.swing, w.from, w.turn, w.at, w.tail, w.laid = NoVibrato, 0, 0, 0, 0, 0, false
+	w.line.reset()
+	w.setting, w.swing, w.from, w.at, w.tail, w.laid = NoVibrato, 0, 0, 0, 0, false
 	w.wet.reset(0, smooth)
 	w.dry.reset(1, smooth)
 }
@@ -74,7 +98,7 @@ func (w *wobble) set(v Vibrato) {
 // holds anything; render reports whether it does afterwards.
 func (w *wobble) render(x []float32, sounding bool) bool {
 	if sounding {
-		w.tail = w.history
+		w.tail = w.line.history
 	}
 	if w.tail <= 0 {
 		w.pass(len(x))
@@ -84,33 +108,44 @@ func (w *wobble) render(x []float32, sounding bool) bool {
 		clear(x)
 		w.tail -= len(x)
 	}
-	copy(w.line[w.history:], x)
+	from := w.line.record(x)
 	if w.wet.idle(0) {
 		w.pass(len(x))
 	} else {
-		w.swingOver(x)
+		w.swingOver(x, from)
 	}
-	copy(w.line, w.line[len(x):len(x)+w.history])
 	return true
 }
 
-func (w *wobble) swingOver(x []float32) {
-	out := w.out[:len(x)]
-	for i := 0; i < len(x); {
-		if w.at == 0 {
-			w.begin()
+// swingOver adds the delayed signal, whose first frame lies at from.
+func (w *wobble) swingOver(x []float32, from int) {
+	if w.wet.left == 0 && w.dry.left == 0 {
+		if w.dry.target == 0 {
+			clear(x)
+		} else {
+			scale(x, w.dry.target)
 		}
-		if !w.laid {
-			w.lay()
-		}
-		n := min(control-w.at, len(x)-i)
-		w.way.read(w.line, w.history+i, w.at, out[i:i+n])
-		w.at = (w.at + n) % control
-		i += n
+		w.read(x, from, w.wet.target)
+		return
 	}
+	out := w.out[:len(x)]
+	clear(out)
+	w.read(out, from, 1)
 	w.wet.apply(out)
 	w.dry.apply(x)
 	mix(x, out, 1)
+}
+
+func (w *wobble) read(out []float32, from int, gain float32) {
+	for i := 0; i < len(out); {
+		n := w.enter(len(out) - i)
+		if !w.laid {
+			w.lay()
+		}
+		w.way.add(w.line.x, from+i, w.at%control, out[i:i+n], wide, gain)
+		w.leave(n)
+		i += n
+	}
 }
 
 // pass lets n frames pass unheard.
@@ -118,14 +153,22 @@ func (w *wobble) pass(n int) {
 	w.wet.skip(n)
 	w.dry.skip(n)
 	for n > 0 {
-		if w.at == 0 {
-			w.begin()
-		}
-		k := min(control-w.at, n)
-		w.at = (w.at + k) % control
+		k := w.enter(n)
+		w.leave(k)
 		n -= k
 	}
 }
+
+// enter begins a control period if one is due, and returns for how many of n
+// frames it lasts.
+func (w *wobble) enter(n int) int {
+	if w.at%control == 0 {
+		w.begin()
+	}
+	return min(control-w.at%control, n)
+}
+
+func (w *wobble) leave(n int) { w.at = (w.at + n) % chunk }
 
 // begin starts a control period.
 func (w *wobble) begin() {
@@ -135,17 +178,15 @@ func (w *wobble) begin() {
 	}
 	w.from = w.swing
 	w.swing += (vibratoSwing[depth]*w.rate - w.swing) * w.ease
-	w.turn += vibratoRate * control / w.rate
-	w.turn -= math.Floor(w.turn)
 	w.laid = false
 }
 
 // lay finds the delay's way through the control period.
 func (w *wobble) lay() {
-	step := vibratoRate * control / w.rate
+	s := &w.motion.period[w.at/control]
 	w.way = through(
-		w.middle+w.from*math.Sin(2*math.Pi*(w.turn-step)),
-		w.middle+(w.from+w.swing)/2*math.Sin(2*math.Pi*(w.turn-step/2)),
-		w.middle+w.swing*math.Sin(2*math.Pi*w.turn))
+		w.middle+w.from*s[0],
+		w.middle+(w.from+w.swing)/2*s[1],
+		w.middle+w.swing*s[2])
 	w.laid = true
 }
