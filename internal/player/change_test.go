@@ -77,7 +77,7 @@ func TestStems(t *testing.T) {
 	err := OfflineStems(Render{
 		Performance: perf,
 		Progress:    func(d, n int64) { last, total = max(last, d), n },
-	}, func(d arrange.Division, x []float32) error {
+	}, DivisionStems(), func(d int, x []float32) error {
 		stems[d] = append(stems[d], x...)
 		return nil
 	})
@@ -101,16 +101,56 @@ func TestStems(t *testing.T) {
 	}
 }
 
+// TestLayerStems renders the layers apart: each has its own keys alone, and
+// they add up.
+func TestLayerStems(t *testing.T) {
+	perf := performed(t,
+		played(0, 4*q, arrange.Upper, arrange.LayerLead, 72), played(0, 4*q, arrange.Upper, arrange.LayerBlock, 64),
+		played(0, 4*q, arrange.Pedal, arrange.LayerBass, 48))
+	perf.Tone.Click = 0 // the clicks of a manual share one noise
+	list := LayerStems(perf)
+	names := ""
+	for _, s := range list {
+		names += s.Name + " "
+	}
+	if names != "lead block bass " {
+		t.Fatalf("the stems are %s", names)
+	}
+	stems := make([][]float32, len(list))
+	if err := OfflineStems(Render{Performance: perf}, list, func(i int, x []float32) error {
+		stems[i] = append(stems[i], x...)
+		return nil
+	}); err != nil {
+		t.Fatal(err)
+	}
+	for i, keys := range [][]int{{72}, {64}, {48, 60}} { // the pedal has its octave, too
+		expect(t, list[i].Name, stems[i][second/2:2*second], keys...)
+	}
+	var whole []float32
+	if err := Offline(Render{Performance: perf, Write: func(x []float32) error { whole = append(whole, x...); return nil }}); err != nil {
+		t.Fatal(err)
+	}
+	for i := range whole {
+		sum := float32(0)
+		for _, x := range stems {
+			sum += x[i]
+		}
+		if math.Abs(float64(sum-whole[i])) > 1e-5 {
+			t.Fatalf("frame %d: the stems add up to %g, the whole is %g", i/2, sum, whole[i])
+		}
+	}
+}
+
 func TestStemsStop(t *testing.T) {
 	var blocks [3]int
 	err := OfflineStems(Render{Performance: melody(t), Cancelled: func() bool { return true }},
-		func(d arrange.Division, x []float32) error { blocks[d]++; return nil })
+		DivisionStems(), func(d int, x []float32) error { blocks[d]++; return nil })
 	if err != synth.ErrCancelled || blocks != [3]int{} {
 		t.Errorf("cancelled with %v after %v blocks", err, blocks)
 	}
 	err = OfflineStems(Render{Performance: melody(t)},
-		func(d arrange.Division, x []float32) error {
-			if d == arrange.Lower {
+		DivisionStems(), func(d int, x []float32) error {
+			if d == int(arrange.Lower) {
 				return errBroken
 			}
 			return nil
@@ -124,7 +164,7 @@ func TestStemsStop(t *testing.T) {
 func BenchmarkStems(b *testing.B) {
 	perf := melody(b)
 	for b.Loop() {
-		if err := OfflineStems(Render{Performance: perf}, func(arrange.Division, []float32) error { return nil }); err != nil {
+		if err := OfflineStems(Render{Performance: perf}, DivisionStems(), func(int, []float32) error { return nil }); err != nil {
 			b.Fatal(err)
 		}
 	}

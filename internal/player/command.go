@@ -23,6 +23,7 @@ const (
 	doAudition               // keys[:count], events[:settings] first, frames
 	doRelease                // end the audition
 	doPanic                  // all keys up, generation
+	doPlaces                 // places
 )
 
 // maxAudition is how many keys an audition can hold: two hands and two feet.
@@ -44,6 +45,7 @@ type command struct {
 	keys       [maxAudition]Key
 	count      int
 	frames     int64
+	places     [synth.Divisions]Place
 }
 
 // queue carries commands from any number of senders to the one rendering

@@ -6,7 +6,9 @@ import (
 	"math"
 	"os"
 	"os/exec"
+	"path/filepath"
 	"runtime"
+	"runtime/metrics"
 	"strconv"
 	"strings"
 	"testing"
@@ -39,6 +41,13 @@ type demoReport struct {
 	Status Status
 	// Began is the frame of the stream at which the first bar began.
 	Began int64
+	// Waits are the times, 99 % and greatest, in seconds, that a goroutine that
+	// could run had to wait for a thread, and Pauses the same of the
+	// collector's stops. Queued is how long the system kept threads of the
+	// program waiting for a processor, in all; below zero where it does not
+	// tell.
+	Waits, Pauses [2]float64
+	Queued        float64
 	// Heap and Resident are bytes after each sixth of the time.
 	Heap, Resident []uint64
 }
@@ -50,7 +59,7 @@ func playDemo(minutes float64) error {
 	if err != nil {
 		return err
 	}
-	p := New(Options{Profile: PlaybackProfile})
+	p := New(Options{Profile: SafeProfile})
 	defer p.Close()
 	for !p.Status().Settled {
 		time.Sleep(10 * time.Millisecond)
@@ -71,6 +80,8 @@ func playDemo(minutes float64) error {
 	}
 	r.Status = p.Status()
 	r.Status.Late -= late
+	r.Queued = queued()
+	r.Waits, r.Pauses = tail("/sched/latencies:seconds"), tail("/sched/pauses/total/gc:seconds")
 	for i := range p.transport.timeline.moments {
 		m := &p.transport.timeline.moments[i]
 		if m.moving.Load() && m.cursor.Load() == 0 && r.Began == 0 {
@@ -139,7 +150,7 @@ func demoOffline(t *testing.T, began int64) []float32 {
 		events[i].Frame += began
 	}
 	var out []float32
-	err = synth.Offline(synth.Job{Config: synth.DefaultConfig(), Events: events, Frames: began + s.frames,
+	err = synth.Offline(synth.Job{Config: configured(synth.DefaultConfig(), perf.Tone), Events: events, Frames: began + s.frames,
 		Write: func(x []float32) error { out = append(out, x...); return nil }})
 	if err != nil {
 		t.Fatal(err)
@@ -188,17 +199,65 @@ func TestSoundForMinutes(t *testing.T) {
 	}
 	var r demoReport
 	startServer(t).play(t, "demo "+minutes, &r)
-	t.Logf("%s minutes: %d late reads, the longest took %v, heap %d, resident %d",
-		minutes, r.Status.Late, r.Status.Longest, r.Heap, r.Resident)
+	t.Logf("%s minutes: %d late reads, %d of them gaps, the longest took %v, heap %d, resident %d",
+		minutes, r.Status.Late, r.Status.Starved, r.Status.Longest, r.Heap, r.Resident)
+	t.Logf("waits for a thread: 99 %% under %.1f ms, greatest %.1f ms; stops of the collector: %.2f and %.2f ms; threads waited %.1f s for a processor",
+		1000*r.Waits[0], 1000*r.Waits[1], 1000*r.Pauses[0], 1000*r.Pauses[1], r.Queued)
 	// A busy machine may keep any program waiting; what is ours is how long
-	// rendering takes.
-	if !r.Status.Device || r.Status.Longest > PlaybackProfile.Device {
+	// rendering takes, and that nothing of the program keeps the device waiting
+	// on a machine that is not: gaps count where the system did not keep the
+	// program's threads waiting for as long as the buffers of all gaps last.
+	buffers := SafeProfile.Device.Seconds() + float64(SafeProfile.Buffer)/sampleRate
+	if r.Queued >= 0 && r.Queued < buffers*float64(r.Status.Starved) {
+		t.Errorf("%d gaps though the threads waited only %.2f s for a processor", r.Status.Starved, r.Queued)
+	}
+	if !r.Status.Device || r.Status.Longest > SafeProfile.Device {
 		t.Errorf("status at the end %+v", r.Status)
 	}
 	last := len(r.Heap) - 1
 	if r.Heap[last] > r.Heap[0]+1<<20 || r.Resident[last] > r.Resident[0]+8<<20 {
 		t.Errorf("memory grows: heap %d, resident %d", r.Heap, r.Resident)
 	}
+}
+
+// queued returns how long the system has kept the threads of this program
+// waiting for a processor.
+func queued() (seconds float64) {
+	tasks, err := filepath.Glob("/proc/self/task/*/schedstat")
+	if err != nil || len(tasks) == 0 {
+		return -1
+	}
+	for _, name := range tasks {
+		var ran, waited float64
+		if raw, err := os.ReadFile(name); err == nil {
+			fmt.Sscan(string(raw), &ran, &waited)
+			seconds += waited / 1e9
+		}
+	}
+	return seconds
+}
+
+// tail returns where 99 % of a distribution of the runtime lie under, and its
+// greatest.
+func tail(name string) (t [2]float64) {
+	sample := []metrics.Sample{{Name: name}}
+	metrics.Read(sample)
+	h := sample[0].Value.Float64Histogram()
+	total := uint64(0)
+	for _, n := range h.Counts {
+		total += n
+	}
+	seen := uint64(0)
+	for i, n := range h.Counts {
+		if seen += n; n == 0 {
+			continue
+		}
+		t[1] = h.Buckets[i]
+		if seen <= total/100*99 || t[0] == 0 {
+			t[0] = h.Buckets[i]
+		}
+	}
+	return t
 }
 
 func needSoundServer(t *testing.T) {

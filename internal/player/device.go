@@ -1,6 +1,7 @@
 package player
 
 import (
+	"errors"
 	"runtime"
 	"time"
 )
@@ -13,7 +14,8 @@ type device interface {
 	err() error
 	// resize changes the length of the player's own buffer.
 	resize(frames int)
-	close()
+	// close lets go of it; failed says that it does not work any more.
+	close(failed bool)
 }
 
 // opener finds a device and starts it on a source.
@@ -25,15 +27,19 @@ const retryInterval = 2 * time.Second
 
 // run opens the device, watches over it, stands in for it with a timer while
 // there is none, and looks for it again now and then.
-func (p *Player) run(open opener, profile Profile) {
+func (p *Player) run(open opener) {
 	defer close(p.ended)
 	for {
-		p.source.last.Store(0)
+		profile := p.asked()
+		p.source.adopt(profile)
 		d, err := open(&p.source, p.rate, profile)
 		p.settle(d, err)
 		if err == nil {
-			p.watch(d, profile.Buffer)
-			d.close()
+			end := p.watch(d, profile)
+			d.close(end == deviceFailed)
+			if end == otherBuffers {
+				continue
+			}
 		}
 		if !p.silently(p.retry) {
 			return
@@ -41,9 +47,40 @@ func (p *Player) run(open opener, profile Profile) {
 	}
 }
 
+// asked returns the buffers that were asked for last.
+func (p *Player) asked() Profile {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	select {
+	case <-p.changed:
+	default:
+	}
+	return p.profile
+}
+
+// SetProfile changes the buffers between the instrument and the ear, at once:
+// the device is opened anew with them, where it can be a second time, which
+// takes a moment of silence. Where it cannot, its own buffer stays as long as
+// it is until the program ends, and only the player's changes.
+func (p *Player) SetProfile(to Profile) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	if p.profile == to {
+		return
+	}
+	p.profile = to
+	select {
+	case p.changed <- struct{}{}:
+	default:
+	}
+}
+
 func (p *Player) settle(d device, err error) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
+	if err != nil && p.status.Device {
+		p.status.Lost++
+	}
 	p.status.Settled, p.status.Device, p.status.Err = true, err == nil, ""
 	p.device = nil
 	if err != nil {
@@ -60,31 +97,66 @@ func (p *Player) settle(d device, err error) {
 // that found the ring full may have to wait.
 const watchInterval = 50 * time.Millisecond
 
-// watch returns when the device fails or the player is closed. Each time the
-// device was kept waiting it lengthens the buffer, up to that of
-// PlaybackProfile: a machine too busy for quick answers shall at least play
-// without gaps.
-func (p *Player) watch(d device, buffer int) {
+// oftenEmpty is how often between two looks the device may find no more than it
+// takes: now and then that is chance, but a buffer that is too short for what the
+// device takes at a time is empty each time.
+const oftenEmpty = 4
+
+// stalled is how long a device may take no sound before it counts as lost: the
+// server of some sound systems can go without a word.
+const stalled = 2 * time.Second
+
+var errStalled = errors.New("it takes no sound any more")
+
+// ending is why a device is not watched any more.
+type ending uint8
+
+const (
+	playerClosed ending = iota
+	deviceFailed
+	otherBuffers // were asked for
+)
+
+// watch returns when the device fails, other buffers are asked for, or the
+// player is closed. Meanwhile it makes the player's buffer as long as the
+// machine needs.
+func (p *Player) watch(d device, profile Profile) ending {
 	t := time.NewTicker(watchInterval)
 	defer t.Stop()
-	late := p.source.late.Load()
+	profile.Device = time.Duration(p.source.device.Load()) // which may be another than was asked for
+	late, emptied, c := p.source.late.Load(), p.source.emptied.Load(), newCushion(profile, p.rate, p.calm, time.Now())
 	for {
 		select {
 		case <-p.closed:
-			return
+			return playerClosed
+		case <-p.changed:
+			return otherBuffers
 		case <-t.C:
 		}
 		p.transport.queue.flush()
-		if err := d.err(); err != nil {
+		if err := p.failure(d); err != nil {
 			p.settle(nil, err)
-			return
+			return deviceFailed
 		}
-		if now := p.source.late.Load(); now > late && buffer < PlaybackProfile.Buffer {
-			late, buffer = now, min(2*buffer, PlaybackProfile.Buffer)
-			d.resize(buffer)
-			p.source.buffer.Store(int64(buffer))
+		lateBefore, emptiedBefore := late, emptied
+		late, emptied = p.source.late.Load(), p.source.emptied.Load()
+		fitted := c.fit(p.source.period())
+		if c.look(late > lateBefore || emptied-emptiedBefore >= oftenEmpty, time.Now()) || fitted {
+			d.resize(c.frames)
+			p.source.buffer.Store(int64(c.frames))
 		}
 	}
+}
+
+// failure tells why a device does not work.
+func (p *Player) failure(d device) error {
+	if err := d.err(); err != nil {
+		return err
+	}
+	if last := p.source.last.Load(); last != 0 && time.Since(p.source.opened)-time.Duration(last) > p.stalled {
+		return errStalled
+	}
+	return nil
 }
 
 // silently renders in time with the clock and throws the sound away, for some

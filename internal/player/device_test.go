@@ -73,6 +73,88 @@ func TestDeviceFoundAgain(t *testing.T) {
 	<-p.ended
 }
 
+// TestDeviceStalls lets a device go without a word.
+func TestDeviceStalls(t *testing.T) {
+	var opened atomic.Int32
+	p := start(Options{retry: 30 * time.Millisecond, stalled: 200 * time.Millisecond}, func(s *source, _ int, _ Profile) (device, error) {
+		if opened.Add(1) == 1 {
+			pull(s, 128)
+		}
+		return &fakeDevice{source: s}, nil
+	})
+	defer p.Close()
+	for range 500 {
+		if opened.Load() == 2 && p.Status().Device {
+			if n := p.Status().Lost; n != 1 {
+				t.Errorf("%d devices lost, want 1", n)
+			}
+			return
+		}
+		time.Sleep(10 * time.Millisecond)
+	}
+	t.Errorf("status %+v after a device that has stopped asking", p.Status())
+}
+
+// TestStarved tells a player that ran dry from a device that did not ask.
+func TestStarved(t *testing.T) {
+	const ms = int64(time.Millisecond)
+	for _, test := range []struct {
+		what  string
+		reads [][2]int64 // time in ms, frames
+		want  bool
+	}{
+		{"the whole buffer at once", [][2]int64{{0, 256}, {1, 256}, {1, 256}, {2, 256}}, true},
+		{"in one", [][2]int64{{0, 1024}}, true},
+		{"what the device took", [][2]int64{{0, 256}, {1, 256}, {21, 256}, {22, 256}, {23, 256}, {24, 256}}, false},
+	} {
+		r := refill{on: true}
+		got := false
+		for _, read := range test.reads {
+			got = r.takes(int(read[1]), read[0]*ms, 1024) || got
+		}
+		if got != test.want || (&refill{}).takes(1024, 0, 1024) {
+			t.Errorf("%s: starved %v", test.what, got)
+		}
+	}
+}
+
+// TestOtherBuffers changes the buffers of a player that sounds: the device is
+// opened anew with them, and the sound goes on where it was.
+func TestOtherBuffers(t *testing.T) {
+	opened := make(chan Profile, 8)
+	devices := make(chan *fakeDevice, 8)
+	p := start(Options{}, func(s *source, _ int, of Profile) (device, error) {
+		d := &fakeDevice{source: s}
+		opened <- of
+		devices <- d
+		return d, nil
+	})
+	defer p.Close()
+	if first := <-opened; first != LiveProfile {
+		t.Errorf("opened with %+v at first", first)
+	}
+	p.SetRegistration(&flute)
+	p.KeyDown(arrange.Upper, 60)
+	pull((<-devices).source, second/10)
+	before := p.transport.rendered.Load()
+	p.SetProfile(LiveProfile) // nothing new
+	p.SetProfile(ShortProfile)
+	if then := <-opened; then != ShortProfile {
+		t.Errorf("opened with %+v then", then)
+	}
+	d := <-devices
+	if !p.Status().Settled || p.Status().Lost != 0 {
+		t.Errorf("status %+v", p.Status())
+	}
+	expect(t, "the key held", pull(d.source, second/2), 60)
+	if n := p.transport.rendered.Load() - before; n != second/2 {
+		t.Errorf("%d frames were rendered after the change, want %d", n, second/2)
+	}
+	if most := p.source.most.Load(); most != int64(ShortProfile.Read) {
+		t.Errorf("%d frames are rendered at a time", most)
+	}
+}
+
 // TestBufferGrows keeps the device waiting and expects a longer buffer.
 func TestBufferGrows(t *testing.T) {
 	d := &fakeDevice{}
@@ -86,7 +168,7 @@ func TestBufferGrows(t *testing.T) {
 		t.Errorf("%d late reads counted, want 1", late)
 	}
 	for range 300 {
-		if n := d.buffer.Load(); n == int64(2*LiveProfile.Buffer) {
+		if n := d.buffer.Load(); n == int64(2*LiveProfile.first(second)) {
 			return
 		}
 		time.Sleep(10 * time.Millisecond)

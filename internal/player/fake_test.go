@@ -24,7 +24,7 @@ type fakeDevice struct {
 
 func (d *fakeDevice) ahead() int64 { return d.lag.Load() }
 func (d *fakeDevice) err() error   { return d.broken }
-func (d *fakeDevice) close()       {}
+func (d *fakeDevice) close(bool)   {}
 func (d *fakeDevice) resize(n int) { d.buffer.Store(int64(n)) }
 
 // pulled returns a player whose sound the test takes, and the taker: it

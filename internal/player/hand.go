@@ -74,6 +74,11 @@ func (p *Player) SetClick(v float64) {
 	p.events(synth.Event{Kind: synth.SetClick, Value: float32(v)})
 }
 
+// SetMetronomeLevel sets how loud the clicks are, 0 to 2; 1 is the usual level.
+func (p *Player) SetMetronomeLevel(v float64) {
+	p.events(synth.Event{Kind: synth.SetTick, Value: float32(v)})
+}
+
 // Tick sounds one click of the metronome, as for a tempo that is tapped.
 func (p *Player) Tick(accent bool) { p.events(click(tick{accent: accent}, 0)) }
 

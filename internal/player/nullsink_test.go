@@ -28,11 +28,26 @@ const (
 	soundChildEnv = "ORGANBOOK_SOUND_CHILD"
 )
 
-var profiles = map[string]Profile{"live": LiveProfile, "playback": PlaybackProfile}
+var profiles = map[string]Profile{"live": LiveProfile, "playback": SafeProfile}
 
 func TestMain(m *testing.M) {
 	if profile, ok := profiles[os.Getenv(soundChildEnv)]; ok {
 		playForRecorder(profile)
+		return
+	}
+	if p, ok := strings.CutPrefix(os.Getenv(soundChildEnv), "press "); ok {
+		pressKeys(p)
+		return
+	}
+	switch os.Getenv(soundChildEnv) {
+	case "hold":
+		holdKey()
+		return
+	case "beside":
+		playBeside()
+		return
+	case "change":
+		changeBuffers()
 		return
 	}
 	if minutes, ok := strings.CutPrefix(os.Getenv(soundChildEnv), "demo"); ok {
@@ -198,8 +213,9 @@ func gapIn(stereo []float32) float64 {
 
 // soundServer is a private sound server in its own directory.
 type soundServer struct {
-	dir string
-	env []string
+	dir     string
+	env     []string
+	process *exec.Cmd
 }
 
 func startServer(t *testing.T) *soundServer {
@@ -222,19 +238,33 @@ func startServer(t *testing.T) *soundServer {
 	// Without norewinds the null sink stalls at the start of playback.
 	s.write(t, "server.pa", "load-module module-native-protocol-unix socket="+socket+" auth-anonymous=1\n"+
 		"load-module module-null-sink sink_name=null0 format=float32le rate=48000 channels=2 norewinds=1\n"+
+		"load-module module-cli-protocol-unix socket="+filepath.Join(s.dir, "cli")+"\n"+
 		"set-default-sink null0\n")
-	s.spawn(t, nil, "pulseaudio", "-n", "-F", filepath.Join(s.dir, "server.pa"), "--daemonize=no",
+	s.run(t)
+	return s
+}
+
+// run starts the server itself.
+func (s *soundServer) run(t *testing.T) {
+	t.Helper()
+	s.process = s.spawn(t, nil, "pulseaudio", "-n", "-F", filepath.Join(s.dir, "server.pa"), "--daemonize=no",
 		"--exit-idle-time=-1", "--disable-shm=yes", "--use-pid-file=no", "--realtime=no", "--high-priority=no")
 	for range 100 {
 		info := exec.Command("pactl", "info")
 		info.Env = s.env
 		if info.Run() == nil {
-			return s
+			return
 		}
 		time.Sleep(100 * time.Millisecond)
 	}
 	t.Fatal("the sound server does not answer")
-	return nil
+}
+
+// stop ends the server, as one that crashes does.
+func (s *soundServer) stop() {
+	s.process.Process.Kill()
+	s.process.Wait()
+	os.Remove(filepath.Join(s.dir, "native"))
 }
 
 func withoutEnv(env []string, name string) (rest []string) {
@@ -254,7 +284,7 @@ func (s *soundServer) write(t *testing.T, name, text string) {
 }
 
 // spawn starts a process that ends with the test.
-func (s *soundServer) spawn(t *testing.T, out *os.File, name string, args ...string) {
+func (s *soundServer) spawn(t *testing.T, out *os.File, name string, args ...string) *exec.Cmd {
 	t.Helper()
 	c := exec.Command(name, args...)
 	c.Env = s.env
@@ -268,6 +298,7 @@ func (s *soundServer) spawn(t *testing.T, out *os.File, name string, args ...str
 		c.Process.Kill()
 		c.Wait()
 	})
+	return c
 }
 
 // record begins to record what the sink gets and returns the file's name.

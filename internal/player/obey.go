@@ -41,6 +41,8 @@ func (t *transport) do(c *command) {
 		t.audition.end(t)
 	case doPanic:
 		t.panic(c)
+	case doPlaces:
+		t.setPlaces(c.places)
 	}
 }
 
@@ -83,4 +85,5 @@ func (t *transport) panic(c *command) {
 	t.audition.end(t)
 	t.halt()
 	t.emit(synth.Event{Kind: synth.AllNotesOff})
+	t.liveHeld = [synth.Divisions][128]bool{}
 }

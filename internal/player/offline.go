@@ -39,13 +39,14 @@ func (r *Render) rate() int {
 	return r.SampleRate
 }
 
-// Offline renders as fast as it can, with the same instrument as live. It
-// fails when Write does, or with synth.ErrCancelled.
+// Offline renders as fast as it can, on several processors, with the same
+// instrument as live. It fails when Write does, or with synth.ErrCancelled.
+// Write, Progress and Cancelled are only called from within it.
 func Offline(r Render) error { return offline(r, [synth.Divisions]bool{}) }
 
 // offline renders without the divisions that are silent.
 func offline(r Render, silent [synth.Divisions]bool) error {
-	c := synth.DefaultConfig()
+	c := configured(synth.DefaultConfig(), r.Performance.Tone)
 	c.Mute = silent
 	c.SampleRate = r.rate()
 	s := newScore(r.Performance, c.SampleRate)
@@ -56,7 +57,7 @@ func offline(r Render, silent [synth.Divisions]bool) error {
 		}
 	}
 	events = append(events, synth.Event{Kind: synth.AllNotesOff, Frame: s.frames})
-	return synth.Offline(synth.Job{
+	return pipeline(synth.Job{
 		Config: c, Events: events, Frames: r.Frames(),
 		Write: r.Write, Progress: r.Progress, Cancelled: r.Cancelled,
 	})

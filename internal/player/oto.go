@@ -2,6 +2,7 @@ package player
 
 import (
 	"errors"
+	"slices"
 	"sync"
 	"time"
 
@@ -23,58 +24,128 @@ const readyTimeout = 5 * time.Second
 
 var (
 	errNoneOpens = errors.New("none that this system offers opens")
-	// The library opens one connection a process and cannot open another.
-	errGone = errors.New("it is gone; start the program again once it is back")
+	errNotBack   = errors.New("none answers; looking for one")
+	errNoAnswer  = errors.New("it does not answer")
+	errOnlyOne   = errors.New("it cannot be opened a second time")
 )
 
-// shared is the one connection to the sound system that a process may open;
-// players that come after the first use it again, with the first one's device
-// buffer.
-var shared struct {
-	sync.Mutex
+// connection is one to the sound system, with a device's buffer of its own.
+type connection struct {
 	context *oto.Context
 	buffer  time.Duration
-	worked  bool
 }
+
+func (c connection) works() bool { return c.context.Err() == nil }
+
+// shared are the connections of this process. A player that comes later, or
+// wants the same buffer again, uses one again; all but one are suspended. The
+// library has no way to mend a connection that has failed, nor to close one, so
+// a new one takes its place; what the library keeps of the old one, a goroutine
+// that waits and a handle, stays until the program ends. That is why there is a
+// look first whether a new one would open.
+var shared struct {
+	sync.Mutex
+	open   []connection
+	failed time.Time // when the last connection failed; zero while one works
+}
+
+// probeTrust is how long a look that finds no device is believed. The look is
+// at the system's default device only; a connection may find another.
+const probeTrust = 30 * time.Second
 
 // openDevice starts the source on the system's default device.
 func openDevice(s *source, rate int, p Profile) (device, error) {
-	context, buffer, err := connect(rate, p.Device)
+	c, err := connect(rate, p.Device)
 	if err != nil {
 		return nil, err
 	}
-	d := &otoDevice{context: context, player: context.NewPlayer(s), periods: toFrames(buffer.Seconds(), rate)}
-	d.resize(p.Buffer)
+	p.Device = c.buffer
+	s.adopt(p)
+	d := &otoDevice{context: c.context, player: c.context.NewPlayer(s), periods: toFrames(c.buffer.Seconds(), rate)}
+	d.resize(int(s.buffer.Load()))
+	// The library asks with its buffer unlocked, so a read may look at it.
+	holds := func() int { return d.player.UnplayedBufferSize() / frameBytes }
+	s.holds.Store(&holds)
 	d.player.Play()
 	return d, nil
 }
 
-func connect(rate int, buffer time.Duration) (*oto.Context, time.Duration, error) {
+// connect returns a connection with a buffer of this length, or the one there
+// is where the device cannot be opened a second time.
+func connect(rate int, buffer time.Duration) (connection, error) {
 	shared.Lock()
 	defer shared.Unlock()
-	if shared.context == nil {
-		quietDevices()
-		context, ready, err := oto.NewContextWithOptions(&oto.NewContextOptions{
-			SampleRate: rate, ChannelCount: 2, Format: oto.FormatFloat32LE, BufferSize: buffer,
-		})
-		if err != nil {
-			return nil, 0, err
+	quietDevices()
+	shared.open = slices.DeleteFunc(shared.open, func(c connection) bool { return !c.works() })
+	at := slices.IndexFunc(shared.open, func(c connection) bool { return c.buffer == buffer })
+	if at < 0 {
+		c, err := another(rate, buffer)
+		if err == nil {
+			shared.open = append(shared.open, c)
+		} else if len(shared.open) == 0 {
+			return connection{}, err
 		}
-		shared.context, shared.buffer = context, buffer
-		select {
-		case <-ready:
-		case <-time.After(readyTimeout):
-			return nil, 0, errors.New("it does not answer")
+		at = len(shared.open) - 1
+	}
+	for i, c := range shared.open {
+		if i != at {
+			c.context.Suspend()
 		}
 	}
-	if shared.context.Err() != nil {
-		if shared.worked {
-			return nil, 0, errGone
-		}
-		return nil, 0, errNoneOpens // the library's reason lists every name it tried
+	return shared.open[at], shared.open[at].context.Resume()
+}
+
+// another opens one more connection. Beside one that works it does so only
+// where the system's default device can be opened twice, lest another device
+// is taken in its place.
+func another(rate int, buffer time.Duration) (connection, error) {
+	beside, again := len(shared.open) > 0, !shared.failed.IsZero()
+	if beside && !(severalConnections && deviceOpens()) {
+		return connection{}, errOnlyOne
 	}
-	shared.worked = true
-	return shared.context, shared.buffer, nil
+	if again && time.Since(shared.failed) < probeTrust && !deviceOpens() {
+		return connection{}, errNotBack
+	}
+	context, err := newConnection(rate, buffer)
+	if err == nil {
+		shared.failed = time.Time{}
+		return connection{context, buffer}, nil
+	}
+	if !beside {
+		shared.failed = time.Now()
+	}
+	if again {
+		err = errNotBack
+	}
+	return connection{}, err
+}
+
+// newConnection opens a device and waits for its answer.
+func newConnection(rate int, buffer time.Duration) (*oto.Context, error) {
+	context, ready, err := oto.NewContextWithOptions(&oto.NewContextOptions{
+		SampleRate: rate, ChannelCount: 2, Format: oto.FormatFloat32LE, BufferSize: buffer,
+	})
+	if err != nil {
+		return nil, err
+	}
+	select {
+	case <-ready:
+	case <-time.After(readyTimeout):
+		return context, errNoAnswer
+	}
+	if context.Err() != nil {
+		return context, errNoneOpens // the library's reason lists every name it tried
+	}
+	return context, nil
+}
+
+// giveUp makes the next player look for a device anew.
+func (d *otoDevice) giveUp() {
+	shared.Lock()
+	defer shared.Unlock()
+	if slices.ContainsFunc(shared.open, func(c connection) bool { return c.context == d.context }) {
+		shared.open, shared.failed = nil, time.Now() // the others went to the same device
+	}
 }
 
 func (d *otoDevice) ahead() int64 {
@@ -82,7 +153,10 @@ func (d *otoDevice) ahead() int64 {
 }
 
 func (d *otoDevice) err() error {
-	return errors.Join(d.context.Err(), d.player.Err())
+	if d.context.Err() != nil || d.player.Err() != nil {
+		return errNotBack // the library's reason names its own functions
+	}
+	return nil
 }
 
 func (d *otoDevice) resize(frames int) {
@@ -91,4 +165,9 @@ func (d *otoDevice) resize(frames int) {
 	}
 }
 
-func (d *otoDevice) close() { d.player.Close() }
+func (d *otoDevice) close(failed bool) {
+	d.player.Close()
+	if failed {
+		d.giveUp()
+	}
+}

@@ -7,6 +7,7 @@ import (
 
 	"organbook/internal/arrange"
 	"organbook/internal/perform"
+	"organbook/internal/project"
 	"organbook/internal/synth"
 )
 
@@ -26,7 +27,9 @@ type Options struct {
 	// Master is the level at the start, above 0 to 1; 0 is a safe level.
 	Master float64
 
-	retry time.Duration // 0 is retryInterval
+	retry   time.Duration // 0 is retryInterval
+	stalled time.Duration // 0 is stalled
+	calm    time.Duration // 0 is firstCalm
 }
 
 // Profile sizes the buffers between the instrument and the ear. Small buffers
@@ -34,18 +37,25 @@ type Options struct {
 type Profile struct {
 	// Device is the length of the device's buffer.
 	Device time.Duration
-	// Buffer is the player's own buffer and Read the most that is rendered at
-	// a time, both in frames.
+	// Buffer is the least length of the player's own buffer, which is at least
+	// twice what the device takes at a time, and Read the most that is rendered
+	// at a time, both in frames.
 	Buffer, Read int
 }
 
+// The buffers to choose from. The delay of each was measured by
+// TestSoundOfAKeyIsPrompt.
 var (
-	// LiveProfile keeps the delay from a key to its sound at 40 to 51 ms,
-	// measured without gaps beside two busy goroutines.
-	LiveProfile = Profile{Device: 20 * time.Millisecond, Buffer: 1024, Read: 128}
-	// PlaybackProfile is for machines on which LiveProfile has gaps; the delay
-	// is 126 to 141 ms.
-	PlaybackProfile = Profile{Device: 40 * time.Millisecond, Buffer: 4096, Read: 256}
+	// ShortestProfile and ShortProfile answer soonest, on machines that have
+	// little else to do.
+	ShortestProfile = Profile{Device: 5 * time.Millisecond, Buffer: 128, Read: 64}
+	ShortProfile    = Profile{Device: 10 * time.Millisecond, Buffer: 256, Read: 64}
+	// LiveProfile is the usual one: a key is heard after 62 ms, where it takes 24
+	// with ShortProfile and 14 to 18 with ShortestProfile. With 20 ms of the device in
+	// place of 30 there were ten times the gaps on a busy machine.
+	LiveProfile = Profile{Device: 30 * time.Millisecond, Buffer: 1024, Read: 128}
+	// SafeProfile is for machines on which LiveProfile has gaps.
+	SafeProfile = Profile{Device: 60 * time.Millisecond, Buffer: 4096, Read: 256}
 )
 
 // Status is what a window shows of the sound.
@@ -56,12 +66,20 @@ type Status struct {
 	Device bool
 	// Err says in a sentence why there is none; empty otherwise.
 	Err string
+	// Lost counts how often a working device was lost.
+	Lost int
 	// Late counts how often the device asked for sound later than its buffers
 	// last; each may have been a gap.
 	Late int
+	// Starved counts those late reads after which the whole buffer had to be
+	// filled: each was a gap in the sound. After the others the device itself
+	// had not asked.
+	Starved int
 	// Longest is the longest that rendering took between two answers to the
 	// device; a gap with Longest well under the buffers came from elsewhere.
 	Longest time.Duration
+	// Waited is the longest time between two reads.
+	Waited time.Duration
 	// SampleRate is in frames a second.
 	SampleRate int
 }
@@ -71,8 +89,11 @@ type Status struct {
 type Player struct {
 	rate      int
 	retry     time.Duration
+	stalled   time.Duration
+	calm      time.Duration
 	transport transport
 	source    source
+	outside   outside
 
 	mu         sync.Mutex
 	status     Status
@@ -81,6 +102,9 @@ type Player struct {
 	score      *score
 	performed  *perform.Performance
 	countIn    int
+	partials   float64       // of the instrument, or of the waves being made for it
+	profile    Profile       // the buffers asked for
+	changed    chan struct{} // told that they are others
 	smooth     smoother
 	closed     chan struct{}
 	ended      chan struct{} // closed when run has returned
@@ -94,7 +118,7 @@ const sampleRate = 48000
 func New(o Options) *Player { return start(o, openDevice) }
 
 func start(o Options, open opener) *Player {
-	c := synth.DefaultConfig()
+	c := configured(synth.DefaultConfig(), project.DefaultTone())
 	c.SampleRate = sampleRate
 	if o.Master > 0 {
 		c.Master = float32(o.Master)
@@ -108,13 +132,20 @@ func start(o Options, open opener) *Player {
 	if o.retry == 0 {
 		o.retry = retryInterval
 	}
-	p := &Player{rate: c.SampleRate, retry: o.retry, score: &score{}, closed: make(chan struct{}), ended: make(chan struct{})}
+	if o.stalled == 0 {
+		o.stalled = stalled
+	}
+	if o.calm == 0 {
+		o.calm = firstCalm
+	}
+	p := &Player{rate: c.SampleRate, retry: o.retry, stalled: o.stalled, calm: o.calm, score: &score{},
+		profile: o.Profile, changed: make(chan struct{}, 1), closed: make(chan struct{}), ended: make(chan struct{})}
 	p.status.SampleRate = c.SampleRate
 	if err := p.transport.init(c); err != nil {
 		panic(err) // the configuration is ours
 	}
 	p.source.init(&p.transport, c.SampleRate, o.Profile)
-	go p.run(open, o.Profile)
+	go p.run(open)
 	return p
 }
 
@@ -129,7 +160,9 @@ func (p *Player) Status() Status {
 	defer p.mu.Unlock()
 	s := p.status
 	s.Late = int(p.source.late.Load())
+	s.Starved = int(p.source.starved.Load())
 	s.Longest = time.Duration(p.source.longest.Load())
+	s.Waited = time.Duration(p.source.waited.Load())
 	return s
 }
 

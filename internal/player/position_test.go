@@ -101,6 +101,29 @@ func TestCountInAndMetronome(t *testing.T) {
 	}
 }
 
+// TestLevelOfTheMetronome halves it and takes it away.
+func TestLevelOfTheMetronome(t *testing.T) {
+	p, take := pulled(t)
+	p.Load(performed(t))
+	p.SetMetronome(true)
+	loudest := func(level float64) (peak float32) {
+		p.SetMetronomeLevel(level)
+		p.Play(0)
+		for _, v := range take(second / 2) {
+			peak = max(peak, v, -v)
+		}
+		p.Stop()
+		return peak
+	}
+	usual := loudest(1)
+	if half := loudest(0.5); usual == 0 || math.Abs(float64(half/usual)-0.5) > 0.01 {
+		t.Errorf("half is %.3f of the usual", half/usual)
+	}
+	if none := loudest(0); none > 1e-4 {
+		t.Errorf("silenced it still peaks at %v", none)
+	}
+}
+
 // clicksIn returns the milliseconds at which an otherwise silent signal
 // starts to sound, to the nearest five.
 func clicksIn(stereo []float32) (at []int) {

@@ -4,3 +4,10 @@ package player
 
 // quietDevices has nothing to do where opening a device prints nothing.
 func quietDevices() {}
+
+// severalConnections says that the library holds one connection at a time: its
+// driver keeps it in a variable.
+const severalConnections = false
+
+// deviceOpens says yes where only a connection itself can tell.
+func deviceOpens() bool { return true }

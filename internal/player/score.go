@@ -19,10 +19,12 @@ type score struct {
 	frames int64 // to the end of the last bar
 }
 
-// note is an event with the layer it belongs to.
+// note is an event with the layer it belongs to. The first event of a
+// registration carries it, for organs outside.
 type note struct {
 	synth.Event
-	layer arrange.Layer
+	layer        arrange.Layer
+	registration *project.Registration
 }
 
 // tick is one click of the metronome.
@@ -48,7 +50,7 @@ func newScore(p *perform.Performance, rate int) *score {
 }
 
 func (s *score) add(e *perform.Event, rate int) {
-	n := note{synth.Event{Frame: toFrames(e.Seconds, rate)}, e.Layer}
+	n := note{Event: synth.Event{Frame: toFrames(e.Seconds, rate)}, layer: e.Layer}
 	switch e.Kind {
 	case perform.KeyDown, perform.KeyUp:
 		n.Kind, n.Division, n.Key = synth.KeyDown, synth.Division(e.Division), uint8(e.Key&127)
@@ -56,9 +58,12 @@ func (s *score) add(e *perform.Event, rate int) {
 			n.Kind = synth.KeyUp
 		}
 	case perform.SetRegistration:
-		for _, ev := range stops(e.Registration) {
+		for i, ev := range stops(e.Registration) {
 			ev.Frame = n.Frame
 			s.events = append(s.events, note{Event: ev})
+			if i == 0 {
+				s.events[len(s.events)-1].registration = e.Registration
+			}
 		}
 		return
 	case perform.SetRotary:

@@ -3,8 +3,11 @@ package player
 import (
 	"encoding/binary"
 	"math"
+	"slices"
 	"sync/atomic"
 	"time"
+
+	"organbook/internal/player/ring"
 )
 
 // source is the stream of sound as the device reads it: 32-bit floats, little
@@ -13,12 +16,22 @@ type source struct {
 	transport *transport
 	scratch   []float32
 	rate      int
-	device    time.Duration // length of the device's buffer
-	buffer    atomic.Int64  // length of the player's, in frames
+	device    atomic.Int64               // length of the device's buffer, a duration
+	buffer    atomic.Int64               // length of the player's, in frames
+	most      atomic.Int64               // the most rendered in a read, in frames
+	holds     atomic.Pointer[func() int] // frames that wait in the player's buffer; nil where that is not known
+	filled    int                        // the length of the player's buffer when it was last full
+	takes     [32]atomic.Int32           // the last few amounts that the device took, in frames
+	taken     atomic.Int64               // how many it took
+	emptied   atomic.Int64               // how often that was all there was
 	opened    time.Time
 	last      atomic.Int64 // time of the last read after opened; 0 is none
 	late      atomic.Int64
+	starved   atomic.Int64
+	refill    refill
 	longest   atomic.Int64 // duration of the longest read
+	waited    atomic.Int64 // the longest time between two reads
+	watched   atomic.Pointer[ring.Ring[Read]]
 	busy      atomic.Bool
 }
 
@@ -27,37 +40,154 @@ const frameBytes = 8
 func (s *source) init(t *transport, rate int, p Profile) {
 	s.transport = t
 	s.opened = time.Now()
-	s.scratch = make([]float32, 2*max(1, p.Read))
-	s.rate, s.device = rate, p.Device
-	s.buffer.Store(int64(p.Buffer))
+	s.scratch = make([]float32, 2*maxBlock)
+	s.rate = rate
+	s.adopt(p)
+}
+
+// adopt takes over the buffers of a profile, before its device is opened.
+func (s *source) adopt(p Profile) {
+	s.device.Store(int64(p.Device))
+	s.buffer.Store(int64(p.first(s.rate)))
+	s.most.Store(int64(max(1, min(p.Read, maxBlock))))
+	s.last.Store(0)
+	s.holds.Store(nil)
+	s.taken.Store(0)
 }
 
 // Read renders less than asked for when that is more than the profile's Read,
-// so that what is rendered is never older than need be. It never fails.
+// so that what is rendered is never older than need be, and never more than the
+// player's buffer has room for: what is there beyond delays whatever is played
+// next. It never fails. In the moment in which the stream passes from one device
+// to another, and both ask for it, one of them gets silence.
 func (s *source) Read(p []byte) (int, error) {
-	now := int64(time.Since(s.opened))
-	if last := s.last.Swap(now); last != 0 && time.Duration(now-last) > s.patience() {
-		s.late.Add(1)
+	n := min(len(p)/frameBytes, int(s.most.Load()))
+	buffer, room := int(s.buffer.Load()), 0
+	if holds := s.holds.Load(); holds != nil {
+		room = buffer - (*holds)()
 	}
-	n := min(len(p)/frameBytes, len(s.scratch)/2)
+	if room > 0 {
+		n = min(n, room)
+	}
+	if !s.busy.CompareAndSwap(false, true) {
+		clear(p[:n*frameBytes])
+		return n * frameBytes, nil
+	}
+	defer s.busy.Store(false)
+	now := int64(time.Since(s.opened))
+	s.wait(s.last.Swap(now), now)
+	s.learn(n, room, buffer)
+	if s.refill.takes(n, now, buffer) {
+		s.starved.Add(1)
+	}
 	out := s.scratch[:2*n]
-	s.fill(out)
+	s.transport.render(out)
+	loud := false
 	for i, v := range out {
 		binary.LittleEndian.PutUint32(p[4*i:], math.Float32bits(v))
+		loud = loud || v != 0
 	}
-	if took := int64(time.Since(s.opened)) - now; took > s.longest.Load() {
+	if loud {
+		liveFirst.sound()
+	}
+	took := int64(time.Since(s.opened)) - now
+	if took > s.longest.Load() {
 		s.longest.Store(took) // nobody else stores
+	}
+	if w := s.watched.Load(); w != nil && n > 0 {
+		w.Put(Read{s.opened.Add(time.Duration(now)), s.transport.rendered.Load() - int64(n), n, out[0], time.Duration(took)})
 	}
 	return n * frameBytes, nil
 }
 
-// patience is how long the buffers last.
-func (s *source) patience() time.Duration {
-	return s.device + time.Duration(s.buffer.Load())*time.Second/time.Duration(s.rate)
+// learn notes how much the device takes at a time: that is what is missing in a
+// buffer that was full. A buffer that has another length than when it was full
+// tells nothing.
+func (s *source) learn(n, room, buffer int) {
+	if room <= 0 {
+		return
+	}
+	if s.filled == buffer {
+		t := s.taken.Load()
+		s.takes[t%int64(len(s.takes))].Store(int32(room))
+		s.taken.Store(t + 1) // nobody else stores
+		if room == buffer {
+			s.emptied.Add(1)
+		}
+	}
+	s.filled = 0
+	if n == room {
+		s.filled = buffer
+	}
 }
 
-// fill renders, or gives silence in the moment in which the stream passes from
-// one device to another and both ask for it.
+// period is how many frames the device takes at a time, 0 while that is not
+// known: half of the last few times it was no more. It may have taken twice
+// between two reads, and devices of some systems take now more, now less.
+func (s *source) period() int {
+	if s.taken.Load() < int64(len(s.takes)) {
+		return 0
+	}
+	var list [len(s.takes)]int32
+	for i := range list {
+		list[i] = s.takes[i].Load()
+	}
+	slices.Sort(list[:])
+	return int(list[len(list)/2])
+}
+
+// wait counts how long the device has not asked, from last to now.
+func (s *source) wait(last, now int64) {
+	if last == 0 {
+		return
+	}
+	if now-last > s.waited.Load() {
+		s.waited.Store(now - last) // nobody else stores
+	}
+	if time.Duration(now-last) > s.patience() {
+		s.late.Add(1)
+		s.refill = refill{on: true}
+	}
+}
+
+// refill looks at the reads after a late one, to tell its two causes apart. A
+// player that has been kept waiting, with nothing left to give, asks for its
+// whole buffer at once. A device that had merely stopped taking sound, because
+// its server was kept waiting, asks for no more than what it took.
+type refill struct {
+	on     bool
+	frames int
+	last   int64
+}
+
+// breath is a pause between reads in which a buffer counts as full.
+const breath = int64(5 * time.Millisecond)
+
+// takes counts a read of n frames at a time, and reports whether it is the one
+// that fills a buffer that was empty.
+func (r *refill) takes(n int, now int64, buffer int) bool {
+	if !r.on {
+		return false
+	}
+	if r.frames > 0 && now-r.last > breath {
+		r.on = false
+		return false
+	}
+	r.frames += n
+	r.last = now
+	if r.frames < buffer {
+		return false
+	}
+	r.on = false
+	return true
+}
+
+// patience is how long the buffers last.
+func (s *source) patience() time.Duration {
+	return time.Duration(s.device.Load()) + time.Duration(s.buffer.Load())*time.Second/time.Duration(s.rate)
+}
+
+// fill renders where there is no device, or gives silence while one still asks.
 func (s *source) fill(out []float32) {
 	if !s.busy.CompareAndSwap(false, true) {
 		clear(out)

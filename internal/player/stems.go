@@ -2,28 +2,74 @@ package player
 
 import (
 	"errors"
+	"runtime"
 	"sync"
 	"sync/atomic"
 
 	"organbook/internal/arrange"
+	"organbook/internal/perform"
 	"organbook/internal/synth"
 )
 
-// OfflineStems renders each division on its own, side by side on as many
-// processors as there are. Write receives the sound of a division in order; it
-// is called for different divisions at the same time, so it must keep them
-// apart. Progress counts the frames of all three and, like Cancelled, is never
-// called twice at once. The first failure stops all.
+// Stem is a part of the sound that is rendered on its own.
+type Stem struct {
+	// Name is "upper" or "bass", say.
+	Name string
+	// silent are the divisions that are left out, mute the layers.
+	silent [synth.Divisions]bool
+	mute   perform.LayerSet
+}
+
+// DivisionStems are the upper manual, the lower manual and the pedals.
+func DivisionStems() []Stem {
+	var list []Stem
+	for d := range arrange.Division(synth.Divisions) {
+		s := Stem{Name: d.String()}
+		for other := range s.silent {
+			s.silent[other] = other != int(d)
+		}
+		list = append(list, s)
+	}
+	return list
+}
+
+// LayerStems are the layers that a performance has, in the order of the score.
+func LayerStems(p *perform.Performance) []Stem {
+	var present perform.LayerSet
+	for i := range p.Events {
+		if p.Events[i].Kind == perform.KeyDown {
+			present = present.With(p.Events[i].Layer, true)
+		}
+	}
+	var list []Stem
+	for l := range arrange.LayerHold + 1 {
+		if present.Has(l) {
+			list = append(list, Stem{Name: l.String(), mute: present.With(l, false)})
+		}
+	}
+	return list
+}
+
+// OfflineStems renders each stem on its own, side by side on as many
+// processors as there are. Write receives the sound of a stem, by its place in
+// the list, in order; it is called for different stems at the same time, so it
+// must keep them apart. Progress counts the frames of all and, like Cancelled,
+// is never called twice at once. The first failure stops all.
 //
 // Stems of a clean sound add up to the whole. Drive and limiter act on what
-// they hear, so driven stems do so only nearly.
-func OfflineStems(r Render, write func(d arrange.Division, stereo []float32) error) error {
-	s := stems{r: r, total: synth.Divisions * r.Frames()}
-	var failed [synth.Divisions]error
+// they hear, so driven stems do so only nearly. Layers that share a manual share
+// the noise of its clicks, and a struck accent needs a manual without held
+// keys, of which a layer alone has more: there, too, the sum differs.
+func OfflineStems(r Render, list []Stem, write func(stem int, stereo []float32) error) error {
+	s := stems{r: r, total: int64(len(list)) * r.Frames(), done: make([]int64, len(list))}
+	failed := make([]error, len(list))
+	free := make(chan struct{}, max(1, runtime.GOMAXPROCS(0)))
 	var wait sync.WaitGroup
-	for d := range failed {
+	for i := range list {
 		wait.Go(func() {
-			if failed[d] = s.render(arrange.Division(d), write); failed[d] != nil {
+			free <- struct{}{}
+			defer func() { <-free }()
+			if failed[i] = s.render(i, &list[i], write); failed[i] != nil {
 				s.stop.Store(true)
 			}
 		})
@@ -32,36 +78,35 @@ func OfflineStems(r Render, write func(d arrange.Division, stereo []float32) err
 	return s.outcome(failed)
 }
 
-// stems is what the renderings of the divisions share.
+// stems is what the renderings share.
 type stems struct {
 	r     Render
 	total int64
 	stop  atomic.Bool
 
 	asking sync.Mutex // around Progress and Cancelled
-	done   [synth.Divisions]int64
+	done   []int64
+	sum    int64
 }
 
-func (s *stems) render(d arrange.Division, write func(arrange.Division, []float32) error) error {
-	var silent [synth.Divisions]bool
-	for other := range silent {
-		silent[other] = other != int(d)
-	}
+func (s *stems) render(i int, stem *Stem, write func(int, []float32) error) error {
 	r := s.r
-	r.Write = func(x []float32) error { return write(d, x) }
-	r.Progress = func(done, _ int64) { s.progress(d, done) }
+	r.Mute |= stem.mute
+	r.Write = func(x []float32) error { return write(i, x) }
+	r.Progress = func(done, _ int64) { s.progress(i, done) }
 	r.Cancelled = s.cancelled
-	return offline(r, silent)
+	return offline(r, stem.silent)
 }
 
-func (s *stems) progress(d arrange.Division, done int64) {
+func (s *stems) progress(i int, done int64) {
 	if s.r.Progress == nil {
 		return
 	}
 	s.asking.Lock()
 	defer s.asking.Unlock()
-	s.done[d] = done
-	s.r.Progress(s.done[0]+s.done[1]+s.done[2], s.total)
+	s.sum += done - s.done[i]
+	s.done[i] = done
+	s.r.Progress(s.sum, s.total)
 }
 
 func (s *stems) cancelled() bool {
@@ -77,7 +122,7 @@ func (s *stems) cancelled() bool {
 }
 
 // outcome prefers the failure that made the others stop.
-func (s *stems) outcome(failed [synth.Divisions]error) error {
+func (s *stems) outcome(failed []error) error {
 	var first error
 	for _, err := range failed {
 		if err != nil && (first == nil || errors.Is(first, synth.ErrCancelled)) {

@@ -5,6 +5,7 @@ import (
 	"sync/atomic"
 
 	"organbook/internal/perform"
+	"organbook/internal/player/ring"
 	"organbook/internal/synth"
 )
 
@@ -36,6 +37,16 @@ type transport struct {
 	generation uint64
 	audition   audition
 
+	live     *ring.Ring[liveEvent]
+	liveLost atomic.Bool
+	liveHeld [synth.Divisions][128]bool
+	fromLive bool                            // what is emitted was played live
+	drawn    [synth.Divisions]synth.Drawbars // the drawbars as last set
+	places   [synth.Divisions]Place
+	outside  *ring.Ring[Outside]
+	// outsideLost: outside was full, and keys may hang there.
+	outsideLost bool
+
 	// Published for the caller's side.
 	timeline timeline
 	rendered atomic.Int64  // frames of the stream
@@ -48,6 +59,7 @@ const maxBlock = 256
 
 func (t *transport) init(c synth.Config) error {
 	t.batch = make([]synth.Event, 0, 2048)
+	t.live, t.outside = ring.New[liveEvent](liveRoom), newOutside()
 	t.score = &score{}
 	t.timeline.mark(0, 0, false)
 	return t.engine.Init(c)
@@ -55,7 +67,9 @@ func (t *transport) init(c synth.Config) error {
 
 // render fills out, interleaved stereo.
 func (t *transport) render(out []float32) {
+	t.mendOutside()
 	t.obey()
+	t.playLive()
 	for len(out) > 0 {
 		n := t.prepare(min(int64(len(out)/2), maxBlock))
 		t.engine.Render(out[:2*n], t.batch)
@@ -154,6 +168,7 @@ func (t *transport) take(n *note, offset int64) {
 		}
 		count(h, n.Kind)
 	}
+	t.draw(n.registration, offset)
 	ev := n.Event
 	ev.Frame = offset
 	t.emit(ev)
@@ -181,6 +196,12 @@ func click(c tick, offset int64) synth.Event {
 // is handed to the engine without rendering.
 func (t *transport) emit(ev synth.Event) {
 	ev.Soft = t.soft
+	if !t.route(&ev) {
+		return
+	}
+	if ev.Kind == synth.SetDrawbars {
+		t.drawn[ev.Division] = ev.Drawbars
+	}
 	if len(t.batch) == cap(t.batch) {
 		t.engine.Render(nil, t.batch)
 		t.batch = t.batch[:0]
@@ -237,6 +258,7 @@ func (t *transport) chase(settings bool) {
 		switch {
 		case !n.isKey():
 			if settings {
+				t.draw(n.registration, 0)
 				ev := n.Event
 				ev.Frame = 0
 				t.emit(ev)
