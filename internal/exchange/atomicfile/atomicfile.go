@@ -20,7 +20,7 @@ import (
 //
 // Errors of fill come back as they are; others start with the path.
 func Write(path string, fill func(io.Writer) error) error {
-	return WriteSeek(path, func(f io.WriteSeeker) error {
+	return write(path, true, func(f io.WriteSeeker) error {
 		b := bufio.NewWriterSize(f, 1<<16)
 		if err := fill(b); err != nil {
 			return err
@@ -29,9 +29,16 @@ func Write(path string, fill func(io.Writer) error) error {
 	})
 }
 
-// WriteSeek is Write for formats that go back to complete their header; what
-// it writes is not buffered.
+// WriteSeek is Write for formats that go back to complete their header; what it
+// writes is not buffered. It is for large files that can be made again: one that
+// replaces nothing is left to the system to bring to the disk, since waiting for
+// that would take long and nothing is lost with the file.
 func WriteSeek(path string, fill func(io.WriteSeeker) error) error {
+	return write(path, false, fill)
+}
+
+// write is Write; always says to flush also what replaces nothing.
+func write(path string, always bool, fill func(io.WriteSeeker) error) error {
 	target, mode, err := resolve(path)
 	if err != nil {
 		return err
@@ -50,10 +57,15 @@ func WriteSeek(path string, fill func(io.WriteSeeker) error) error {
 			os.Remove(f.Name())
 		}
 	}()
-	if err := fill(f); err != nil {
+	flushed := always || mode != 0
+	var to io.WriteSeeker = f
+	if flushed {
+		to = &early{File: f}
+	}
+	if err := fill(to); err != nil {
 		return err
 	}
-	if err := finish(f, target); err != nil {
+	if err := finish(f, target, flushed); err != nil {
 		return err
 	}
 	done = true
@@ -100,9 +112,12 @@ func create(target string, mode fs.FileMode) (*os.File, error) {
 	return nil, fmt.Errorf("%s: cannot be written: no free name for a temporary file", target)
 }
 
-// finish flushes the file to the disk and gives it its name.
-func finish(f *os.File, target string) error {
-	err := f.Sync()
+// finish flushes the file to the disk, if it is to, and gives it its name.
+func finish(f *os.File, target string, flush bool) error {
+	var err error
+	if flush {
+		err = f.Sync()
+	}
 	if closeErr := f.Close(); err == nil {
 		err = closeErr
 	}

@@ -31,10 +31,36 @@ type File struct {
 // path.
 func Open(path string) (File, error) {
 	f, err := open(path)
-	if err != nil && !strings.HasPrefix(err.Error(), path) {
-		err = fmt.Errorf("%s: %w", path, err)
+	return f, withWayOut(path, located(path, err))
+}
+
+// located puts the path in front of an error that lacks it, or only the folder
+// where the error begins with the file's name.
+func located(path string, err error) error {
+	name := filepath.Base(path)
+	switch {
+	case err == nil || strings.HasPrefix(err.Error(), path):
+		return err
+	case strings.HasPrefix(err.Error(), name+": "):
+		return fmt.Errorf("%s%w", strings.TrimSuffix(path, name), err)
 	}
-	return f, err
+	return fmt.Errorf("%s: %w", path, err)
+}
+
+// errEmpty answers a file without a byte, as a full disk may leave one.
+var errEmpty = errors.New("the file is empty")
+
+// withWayOut tells who finds a chart damaged or empty that the version before it
+// is beside it, if it is and can be read.
+func withWayOut(path string, err error) error {
+	if !errors.Is(err, project.ErrDamaged) && !errors.Is(err, errEmpty) {
+		return err
+	}
+	before := path + "~"
+	if _, loadErr := project.Load(before); loadErr != nil {
+		return err
+	}
+	return fmt.Errorf("%w; the version before can be opened as %s", err, filepath.Base(before))
 }
 
 func open(path string) (File, error) {
@@ -76,7 +102,7 @@ func isNative(path string) (bool, error) {
 	head := make([]byte, headSize)
 	n, err := io.ReadFull(f, head)
 	if errors.Is(err, io.EOF) {
-		return false, errors.New("the file is empty")
+		return false, errEmpty
 	}
 	if err != nil && !errors.Is(err, io.ErrUnexpectedEOF) {
 		return false, plain(err)

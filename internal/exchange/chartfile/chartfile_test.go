@@ -72,3 +72,41 @@ func TestOpenSaysWhatIsWrong(t *testing.T) {
 		}
 	}
 }
+
+// TestADamagedChartNamesTheVersionBefore cuts a saved chart short, with and
+// without the version before beside it.
+func TestADamagedChartNamesTheVersionBefore(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "tune.organbook")
+	for range 2 { // the second time keeps the first
+		if err := project.Save(path, project.New()); err != nil {
+			t.Fatal(err)
+		}
+	}
+	whole, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, damaged := range [][]byte{whole[:len(whole)/2], nil} {
+		if err := os.WriteFile(path, damaged, 0o600); err != nil {
+			t.Fatal(err)
+		}
+		if _, err = Open(path); err == nil || !strings.Contains(err.Error(), "can be opened as tune.organbook~") {
+			t.Errorf("%d bytes with the version before: %v", len(damaged), err)
+		}
+	}
+	if before, err := Open(path + "~"); err != nil || !before.Native {
+		t.Errorf("the version before does not open: %v", err)
+	}
+	if err := os.WriteFile(path+"~", whole[:len(whole)/2], 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if _, err = Open(path); err == nil || strings.Contains(err.Error(), "~") {
+		t.Errorf("with a version before that is damaged, too: %v", err)
+	}
+	if err := os.Remove(path + "~"); err != nil {
+		t.Fatal(err)
+	}
+	if _, err = Open(path); err == nil || strings.Contains(err.Error(), "~") {
+		t.Errorf("without the version before: %v", err)
+	}
+}

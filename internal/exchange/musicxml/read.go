@@ -76,9 +76,10 @@ func ReadFile(path string) (*project.Chart, []Warning, error) {
 // first size bytes. The format is told from the content; name appears in
 // errors and, without its ending, as the title of a score that has none.
 //
-// The melody is the first voice with notes in the first part with notes, at
-// written pitch: the top notes of chords, ties merged, grace and cue notes
-// left out. Chord symbols come from that part, or from the first part that
+// The melody is the first voice with notes in the first part with notes: the
+// top notes of chords, ties merged, grace and cue notes
+// left out. A part for a transposing instrument is brought to the key in which it
+// sounds, in the octave nearest to the written one. Chord symbols come from that part, or from the first part that
 // has any. A bar lasts as long as its content.
 //
 // Sloppy files import with warnings as long as some part has a pitched note;

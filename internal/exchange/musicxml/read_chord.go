@@ -7,17 +7,17 @@ import (
 	"organbook/internal/theory"
 )
 
-// chord turns a written harmony into a chord symbol in the key that holds
-// there. Whatever cannot be taken over is named at the bar. ok is false when
+// chord turns a written harmony into a chord symbol where it sounds, in the key
+// that sounds there. Whatever cannot be taken over is named at the bar. ok is false when
 // nothing of the symbol can be read.
 func (h *harmonyItem) chord(key theory.Key, bar string, notes *notices) (c theory.Chord, ok bool) {
 	if h.isNone() {
 		return theory.NoChord(), true
 	}
-	root := h.rootIn(key)
+	root := h.rootIn(key.Transpose(h.shift.Invert()))
 	if !root.IsValid() {
 		if c, err := theory.ParseChord(h.text); err == nil {
-			return c, true // some files keep the whole symbol in the text
+			return c.Transpose(h.shift), true // some files keep the whole symbol in the text
 		}
 		notes.add(bar, "a chord symbol without a root is left out")
 		return theory.Chord{}, false
@@ -26,7 +26,7 @@ func (h *harmonyItem) chord(key theory.Key, bar string, notes *notices) (c theor
 		notes.add(bar, "of chord symbols above one another only the first is kept")
 	}
 	c = h.build(root, bar, notes)
-	return h.withBass(c, bar, notes), true
+	return h.withBass(c, bar, notes).Transpose(h.shift), true
 }
 
 // isNone recognises the symbol for no chord.
@@ -65,7 +65,7 @@ func (h *harmonyItem) build(root theory.Name, bar string, notes *notices) theory
 		kind, known = theory.KindMinor, true
 	}
 	if known && (kind != theory.KindOther || len(h.degrees) > 0) {
-		return h.ofKind(root, kind, bar, notes)
+		return h.asPrinted(root, h.ofKind(root, kind, bar, notes))
 	}
 	for _, text := range []string{h.text, h.kind} {
 		if c, ok := fromText(root, text); ok && text != "" && !strings.EqualFold(text, "other") {

@@ -106,6 +106,11 @@ func TestEveryKindWithAddedDegrees(t *testing.T) {
 	}
 }
 
+// kindText is a harmony on C whose kind is printed as text.
+func kindText(kind, text string, rest ...string) string {
+	return strings.Replace(harmony("C", kind, rest...), "<kind", `<kind text="`+text+`"`, 1)
+}
+
 func TestChordSymbols(t *testing.T) {
 	tests := []struct{ name, xml, want string }{
 		{"altered ninth and fifth", harmony("C", "dominant", degree(9, -1, "add"), degree(5, 1, "alter")), "C7#5b9"},
@@ -128,6 +133,16 @@ func TestChordSymbols(t *testing.T) {
 		{"no chord by text", "<harmony><root><root-step>C</root-step></root><kind text=\"N.C.\">other</kind></harmony>", "N.C."},
 		{"no root but a text", "<harmony><kind text=\"Fm7\">other</kind></harmony>", "Fm7"},
 		{"kind in capitals with blanks", harmony("C", " Minor Seventh "), "Cm7"},
+		{"rest of the kind in the text", kindText("dominant", "7(b9)"), "C7b9"},
+		{"number in the text", kindText("major", "6/9"), "C6/9"},
+		{"suspension in the text", kindText("dominant", "9sus4"), "C9sus4"},
+		{"lowered fifth in the text", kindText("minor-seventh", "ø7"), "Cm7b5"},
+		{"text of another third", kindText("minor-seventh", "7"), "Cm7"},
+		{"text of another seventh", kindText("major-seventh", "7"), "Cmaj7"},
+		{"text that says less", kindText("dominant-ninth", "7"), "C9"},
+		{"text without the degrees", kindText("dominant", "7", degree(9, -1, "add")), "C7b9"},
+		{"seventh counted from the major chord", kindText("suspended-fourth", "7sus4", degree(7, -1, "add")), "C7sus4"},
+		{"seventh counted from no chord", kindText("major", "maj7", degree(7, 0, "add")), "Cmaj7"},
 		{"kind of older files", harmony("C", "dominant-seventh"), "C7"},
 		{"kind as printed", harmony("C", "m7b5"), "Cm7b5"},
 		{"other with a text", "<harmony>" + rootXML("root", "C") + "<kind text=\"7alt\">other</kind></harmony>", "C7alt"},

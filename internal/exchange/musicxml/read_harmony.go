@@ -24,6 +24,8 @@ type harmonyItem struct {
 	offset       fraction // in divisions
 	alternate    bool     // a second reading of the same place
 	stacked      bool     // several chords in one symbol
+	// shift is how far the harmony sounds from where it is written.
+	shift theory.Interval
 }
 
 func newHarmony(n *node) *harmonyItem {

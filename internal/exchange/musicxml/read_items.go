@@ -41,13 +41,16 @@ func newItem(n *node) item {
 
 // attributesItem is what <attributes> says that matters here.
 type attributesItem struct {
-	divisions    fraction // zero when absent or unusable
-	meter        project.Meter
-	badMeter     string // a time signature that cannot be used
-	key          theory.Key
-	modeOpen     bool // the key is given without a mode
-	badKey       bool // a key signature of another kind than sharps or flats
-	transposed   bool // written for a transposing instrument
+	divisions fraction // zero when absent or unusable
+	meter     project.Meter
+	badMeter  string // a time signature that cannot be used
+	key       theory.Key
+	modeOpen  bool // the key is given without a mode
+	badKey    bool // a key signature of another kind than sharps or flats
+	// transpose tells how far the part sounds from where it is written; nil when
+	// nothing is said, and nothing at all when badTranspose.
+	transpose    *transposition
+	badTranspose bool
 	repeatedBars bool // bars replaced by a repeat sign
 	percussion   bool // has a percussion clef
 	melodicClef  bool // has any other clef
@@ -64,8 +67,9 @@ func newAttributes(n *node) *attributesItem {
 	if k := forFirstStaff(n, "key"); k != nil {
 		a.readKey(k)
 	}
-	if t := n.kid("transpose"); t != nil {
-		a.transposed = t.value("chromatic") != "0" || t.value("octave-change") != ""
+	if t := forFirstStaff(n, "transpose"); t != nil {
+		said, ok := readTranspose(t)
+		a.transpose, a.badTranspose = &said, !ok
 	}
 	for _, k := range n.kids {
 		switch {

@@ -55,7 +55,7 @@ func (w *walk) melody(starts []project.Ticks, notes *notices) []project.Note {
 	for _, a := range attacks {
 		at := starts[a.bar] + a.start.ticks()
 		end := starts[a.bar] + a.start.plus(a.length).ticks()
-		tones = append(tones, tone{project.Note{Start: at, Duration: end - at, Pitch: a.note.pitch}, a.bar, a.note.tieStop, a.note.tieStart})
+		tones = append(tones, tone{project.Note{Start: at, Duration: end - at, Pitch: a.pitch}, a.bar, a.note.tieStop, a.note.tieStart})
 	}
 	slices.SortStableFunc(tones, func(a, b tone) int { return int(a.Start - b.Start) })
 	tones = w.separate(topTones(tones), notes)

@@ -42,6 +42,7 @@ type attack struct {
 	bar           int
 	start, length fraction
 	note          *noteItem
+	pitch         theory.Pitch // as it sounds
 	voice         string
 }
 
@@ -55,6 +56,11 @@ type walker struct {
 	// pending take effect with the following bar.
 	pendingMeter project.Meter
 	pendingKey   theory.Key
+	// transposition holds from the last <transpose> on; sounding is its interval
+	// in the written key.
+	transposition transposition
+	writtenKey    theory.Key
+	sounding      theory.Interval
 
 	bar    int
 	number string
@@ -148,7 +154,7 @@ func (w *walker) item(it *item) {
 		w.attributes(it.attrs)
 	case it.harmony != nil:
 		at := w.at.plus(it.harmony.offset.over(w.divisions))
-		w.harmonies = append(w.harmonies, placed[*harmonyItem]{w.bar, at, it.harmony})
+		w.harmonies = append(w.harmonies, placed[*harmonyItem]{w.bar, at, it.harmony.sounded(w.sounding)})
 	case it.direction != nil:
 		at := w.at.plus(it.direction.offset.over(w.divisions))
 		w.directions = append(w.directions, placed[*directionItem]{w.bar, at, it.direction})
@@ -186,7 +192,7 @@ func (w *walker) note(n *noteItem) {
 		// A note at the very end of an endless bar still gets its quarter.
 		start = earlier(start, whole(maxQuarters-1))
 		length = earlier(length, whole(maxQuarters).minus(start))
-		w.attacks = append(w.attacks, attack{w.bar, start, length, n, voice})
+		w.attacks = append(w.attacks, attack{w.bar, start, length, n, w.sound(n.pitch), voice})
 	}
 }
 
@@ -317,6 +323,7 @@ func (w *walker) attributes(a *attributesItem) {
 	if a.divisions.sign() > 0 {
 		w.divisions = a.divisions
 	}
+	w.transpose(a)
 	w.hasMeter = w.hasMeter || a.meter.IsValid()
 	switch {
 	case !a.meter.IsValid():
@@ -328,9 +335,9 @@ func (w *walker) attributes(a *attributesItem) {
 	switch {
 	case !a.key.IsValid():
 	case w.at.sign() == 0:
-		w.bars[w.bar].key, w.bars[w.bar].modeOpen = a.key, a.modeOpen
+		w.bars[w.bar].key, w.bars[w.bar].modeOpen = w.soundKey(a.key), a.modeOpen
 	default:
-		w.pendingKey = a.key
+		w.pendingKey = w.soundKey(a.key)
 	}
 	w.remarkAttributes(a)
 }
@@ -341,9 +348,6 @@ func (w *walker) remarkAttributes(a *attributesItem) {
 	}
 	if a.badKey {
 		w.notes.add(w.number, "a key signature of another kind than up to seven sharps or flats cannot be kept")
-	}
-	if a.transposed {
-		w.notes.add("", "the part is written for a transposing instrument; notes and chords are kept as written")
 	}
 	if a.repeatedBars {
 		w.notes.add(w.number, "bars written as a repeat sign stay as empty as the file has them")

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"organbook/internal/arrange"
+	"organbook/internal/reach"
 )
 
 func TestScoreCarriesFingersAndFeet(t *testing.T) {
@@ -27,6 +28,23 @@ func TestScoreCarriesFingersAndFeet(t *testing.T) {
 	}
 	if got := strings.Count(text, "<toe placement=") + strings.Count(text, "<heel placement="); got != feet {
 		t.Errorf("%d foot marks for %d notes", got, feet)
+	}
+}
+
+func TestSlidesAndCrossingsAreWrittenInWords(t *testing.T) {
+	r := arrange.Realise(sampleChart(), arrange.Options{})
+	r.Notes[0].Glide = true
+	for i := range r.Notes {
+		r.Notes[i].Cross = reach.NoCross
+		if r.Notes[i].Part != reach.NoPart {
+			r.Notes[i].Cross = reach.Behind
+		}
+	}
+	text := string(writtenScore(t, r))
+	for _, want := range []string{"<other-technical>slide</other-technical>", "<other-technical>behind</other-technical>"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("the score has no %s", want)
+		}
 	}
 }
 

@@ -72,6 +72,8 @@ type note struct {
 	Finger int `json:"finger"`
 	// Then is the finger that silently takes the held key over.
 	Then int `json:"then,omitempty"`
+	// Glide tells that the finger or foot slides over from the key before.
+	Glide bool `json:"glide,omitempty"`
 	// Part is toe or heel, Cross in front or behind; for feet only.
 	Part  string `json:"part,omitempty"`
 	Cross string `json:"cross,omitempty"`

@@ -144,7 +144,7 @@ func newStep(s *arrange.Step, start, duration project.Ticks, c theory.Chord, b *
 		Melody: s.Lead.Key(), Chord: symbol(c),
 		Technique: b.Technique.String(), Voicing: b.Voicing.String(),
 		Voices: make([]int, 0, len(b.Voices)), Spelled: make([]string, 0, len(b.Voices)),
-		Name: b.Name, Reason: b.Reason, Pinned: s.Pinned,
+		Name: b.Name, Reason: b.Reason.String(), Pinned: s.Pinned,
 	}
 	if b.Family.IsValid() {
 		out.Family = &family{b.Family.Tonic().String(), b.Family.Sixth().String()}
@@ -159,7 +159,7 @@ func newStep(s *arrange.Step, start, duration project.Ticks, c theory.Chord, b *
 func newNote(n *arrange.Note) note {
 	return note{
 		int64(n.Start), int64(n.Duration), n.Key,
-		n.Division.String(), n.Limb.String(), n.Layer.String(), n.Finger, n.Then,
+		n.Division.String(), n.Limb.String(), n.Layer.String(), n.Finger, n.Then, n.Glide,
 		n.Part.String(), n.Cross.String(),
 	}
 }
@@ -167,11 +167,11 @@ func newNote(n *arrange.Note) note {
 func newFinding(f *arrange.Finding, ruler *project.Ruler) finding {
 	out := finding{
 		Bar: ruler.BarNumber(ruler.BarAt(f.Start)), Beat: ruler.Beat(f.Start),
-		Limb: f.Limb.String(), Severity: f.Severity.String(), Text: f.Text,
-		Remedies: f.Remedies,
+		Limb: f.Limb.String(), Severity: f.Severity.String(), Text: f.Text.String(),
+		Remedies: []string{},
 	}
-	if out.Remedies == nil {
-		out.Remedies = []string{}
+	for _, r := range f.Remedies {
+		out.Remedies = append(out.Remedies, r.String())
 	}
 	return out
 }

@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"organbook/internal/arrange"
+	"organbook/internal/phrase"
 	"organbook/internal/project"
 	"organbook/internal/theory"
 )
@@ -43,9 +44,9 @@ func sample() *arrange.Realisation {
 	}
 	home := arrange.Block{
 		Family: theory.NewFamily(theory.MustParseName("G"), theory.MinorSixthFamily), Technique: theory.Home,
-		Voicing: theory.Drop2, Voices: pitches("G5", "E5", "D5", "Bb4"), Name: "Gm6", Reason: "G rests on Gm6.",
+		Voicing: theory.Drop2, Voices: pitches("G5", "E5", "D5", "Bb4"), Name: "Gm6", Reason: phrase.Of("G rests on Gm6."),
 	}
-	alone := arrange.Block{Technique: theory.Alone, Voicing: theory.UnisonVoicing, Voices: pitches("F#4"), Reason: "No chord."}
+	alone := arrange.Block{Technique: theory.Alone, Voicing: theory.UnisonVoicing, Voices: pitches("F#4"), Reason: phrase.Of("No chord.")}
 	return &arrange.Realisation{
 		Chart: c,
 		Steps: []arrange.Step{
@@ -58,8 +59,8 @@ func sample() *arrange.Realisation {
 		},
 		Cues: []arrange.Cue{{Start: q, Kind: arrange.CueRotary, Value: "fast"}},
 		Findings: []arrange.Finding{
-			{Start: 5 * q / 2, Bar: 1, Limb: arrange.LeftHand, Severity: arrange.Unplayable, Text: "Too wide.", Remedies: []string{"Drop the doubling."}},
-			{Start: 0, Limb: arrange.RightFoot, Text: "A leap."},
+			{Start: 5 * q / 2, Bar: 1, Limb: arrange.LeftHand, Severity: arrange.Unplayable, Text: phrase.Of("Too wide."), Remedies: []phrase.Phrase{phrase.Of("Drop the doubling.")}},
+			{Start: 0, Limb: arrange.RightFoot, Text: phrase.Of("A leap.")},
 		},
 	}
 }

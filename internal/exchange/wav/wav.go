@@ -11,6 +11,9 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
+
+	"organbook/internal/synth"
 )
 
 const (
@@ -19,6 +22,9 @@ const (
 	fullScale      = 1<<23 - 1
 	// maxData keeps the sizes of the header within their 32 bits.
 	maxData = math.MaxUint32 - headerSize - 1
+	// piece is how many bytes are handed to the system at a time: whole pages,
+	// and many of them, take it less work than what comes of a block of sound.
+	piece = 1 << 18
 )
 
 // ErrTooLong says that the sound does not fit into a WAVE file, whose sizes
@@ -31,7 +37,7 @@ type Writer struct {
 	w              io.WriteSeeker
 	rate, channels int
 	data           int64
-	buf            []byte
+	buf            []byte // not written yet, less than a piece
 }
 
 // NewWriter begins a file at the current position of w, which must be its
@@ -41,11 +47,13 @@ func NewWriter(w io.WriteSeeker, rate, channels int) (*Writer, error) {
 		return nil, fmt.Errorf("wav: %d channels at %d Hz cannot be written", channels, rate)
 	}
 	out := &Writer{w: w, rate: rate, channels: channels}
-	return out, out.writeHeader()
+	out.buf = out.appendHeader(make([]byte, 0, 2*piece))
+	return out, nil
 }
 
 // Write adds samples, -1 to 1; what lies beyond is clipped, and what is not a
-// number is silence. The slice must hold whole frames.
+// number is silence. The slice must hold whole frames. An error of the file may
+// come as late as with Close.
 func (w *Writer) Write(samples []float32) error {
 	if len(samples)%w.channels != 0 {
 		return fmt.Errorf("wav: %d samples are not whole frames of %d channels", len(samples), w.channels)
@@ -53,49 +61,74 @@ func (w *Writer) Write(samples []float32) error {
 	if w.data+int64(len(samples))*bytesPerSample > maxData {
 		return ErrTooLong
 	}
-	w.buf = w.buf[:0]
-	for _, s := range samples {
-		v := quantize(s)
-		w.buf = append(w.buf, byte(v), byte(v>>8), byte(v>>16))
+	w.data += int64(len(samples)) * bytesPerSample
+	for len(samples) > 0 {
+		n := min(len(samples), piece/bytesPerSample)
+		w.buf = appendPCM(w.buf, samples[:n])
+		samples = samples[n:]
+		if len(w.buf) >= piece {
+			if _, err := w.w.Write(w.buf[:piece]); err != nil {
+				return err
+			}
+			w.buf = append(w.buf[:0], w.buf[piece:]...)
+		}
 	}
-	n, err := w.w.Write(w.buf)
-	w.data += int64(n)
-	return err
+	return nil
 }
 
-func quantize(s float32) int32 {
-	switch {
-	case s != s:
-		return 0
-	case s >= 1:
-		return fullScale
-	case s <= -1:
-		return -fullScale
+// appendPCM appends samples as little-endian numbers of 24 bits.
+func appendPCM(to []byte, samples []float32) []byte {
+	at := len(to)
+	const spare = 4 // bytes that Pack24 loses
+	to = slices.Grow(to, len(samples)*bytesPerSample+spare)[:at+len(samples)*bytesPerSample+spare]
+	out := to[at:]
+	n := synth.Pack24(out, samples, fullScale)
+	out, samples = out[n*bytesPerSample:], samples[n:]
+	for _, s := range samples {
+		// The fourth byte is that of the next sample, or cut off.
+		binary.LittleEndian.PutUint32(out, uint32(Quantize(s)))
+		out = out[bytesPerSample:]
 	}
-	return int32(math.Round(float64(s) * fullScale))
+	return to[:len(to)-spare]
+}
+
+// Quantize returns the sample of 24 bits nearest to s: ±8388607 for ±1 and
+// beyond, and 0 for what is not a number.
+func Quantize(s float32) int32 {
+	v := float64(s) * fullScale // exact, so that a half is a half
+	switch {
+	case v > -fullScale && v < fullScale:
+		return int32(v + math.Copysign(0.5, v))
+	case v != v:
+		return 0
+	case v > 0:
+		return fullScale
+	}
+	return -fullScale
 }
 
 // Close completes the header. It does not close the underlying file.
 func (w *Writer) Close() error {
 	if w.data%2 != 0 { // chunks are padded to even sizes
-		if _, err := w.w.Write([]byte{0}); err != nil {
-			return err
-		}
+		w.buf = append(w.buf, 0)
 	}
+	if _, err := w.w.Write(w.buf); err != nil {
+		return err
+	}
+	w.buf = w.buf[:0]
 	if _, err := w.w.Seek(0, io.SeekStart); err != nil {
 		return err
 	}
-	if err := w.writeHeader(); err != nil {
+	if _, err := w.w.Write(w.appendHeader(nil)); err != nil {
 		return err
 	}
 	_, err := w.w.Seek(0, io.SeekEnd)
 	return err
 }
 
-func (w *Writer) writeHeader() error {
+func (w *Writer) appendHeader(h []byte) []byte {
 	frame := w.channels * bytesPerSample
 	le := binary.LittleEndian
-	h := make([]byte, 0, headerSize)
 	h = append(h, "RIFF"...)
 	h = le.AppendUint32(h, uint32(headerSize-8+w.data+w.data%2))
 	h = append(h, "WAVEfmt "...)
@@ -107,7 +140,5 @@ func (w *Writer) writeHeader() error {
 	h = le.AppendUint16(h, uint16(frame))
 	h = le.AppendUint16(h, 8*bytesPerSample)
 	h = append(h, "data"...)
-	h = le.AppendUint32(h, uint32(w.data))
-	_, err := w.w.Write(h)
-	return err
+	return le.AppendUint32(h, uint32(w.data))
 }

@@ -77,7 +77,7 @@ func TestQuantize(t *testing.T) {
 		{1.0 / fullScale, 1}, {0.4 / fullScale, 0}, {-0.6 / fullScale, -1},
 	}
 	for _, tt := range tests {
-		if got := quantize(tt.in); got != tt.want {
+		if got := Quantize(tt.in); got != tt.want {
 			t.Errorf("%v is written as %d, want %d", tt.in, got, tt.want)
 		}
 	}
@@ -96,6 +96,47 @@ func TestSamplesSurviveWithinHalfAStep(t *testing.T) {
 			}
 		}
 	})
+}
+
+// TestEverySampleIsQuantized writes any bits there are, and those that lie
+// between two steps, in numbers that fill a kernel and leave some over.
+func TestEverySampleIsQuantized(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		between := rapid.Custom(func(rt *rapid.T) float32 {
+			return float32((float64(rapid.IntRange(-fullScale, fullScale).Draw(rt, "step")) + 0.5) / fullScale)
+		})
+		special := rapid.SampledFrom([]float32{0, float32(math.Copysign(0, -1)), 1, -1, float32(math.NaN()), float32(math.Inf(1)), float32(math.Inf(-1)), 1e-30})
+		bits := rapid.Map(rapid.Uint32(), math.Float32frombits)
+		in := rapid.SliceOfN(rapid.OneOf(bits, between, special), 1, 40).Draw(rt, "samples")
+		out := samplesOf(written(t, 44100, 1, in))
+		for i := range in {
+			if want := Quantize(in[i]); out[i] != want {
+				rt.Fatalf("sample %d of %d, %v, became %d, not %d", i, len(in), in[i], out[i], want)
+			}
+		}
+	})
+}
+
+// TestLongSoundIsWhole writes more than is handed to the system at once, in
+// blocks that do not fit it.
+func TestLongSoundIsWhole(t *testing.T) {
+	var blocks [][]float32
+	var want []int32
+	for n := 2; n < 3*piece; n = n*3 + 2 {
+		b := make([]float32, n&^1)
+		for i := range b {
+			b[i] = float32(math.Sin(float64(n + i)))
+			want = append(want, Quantize(b[i]))
+		}
+		blocks = append(blocks, b)
+	}
+	file := written(t, 48000, 2, blocks...)
+	if got := samplesOf(file); len(want)*bytesPerSample < 4*piece || !slices.Equal(got, want) {
+		t.Errorf("%d samples became %d, or others", len(want), len(got))
+	}
+	if size := binary.LittleEndian.Uint32(file[4:]); int(size) != len(file)-8 {
+		t.Errorf("the head says %d bytes of %d", size, len(file)-8)
+	}
 }
 
 func TestRefusals(t *testing.T) {
