@@ -2,13 +2,14 @@ package ui
 
 import (
 	"image/color"
+	"math"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
 	"organbook/internal/ui/command"
+	"organbook/internal/ui/paint"
 )
 
 // button is a labelled control in the window's own look. It can be plain,
@@ -24,6 +25,11 @@ type button struct {
 	// onHint is told the hint when the pointer enters and "" when it leaves.
 	onHint func(string)
 
+	// second is what a right click does, nil for nothing; aside says so behind
+	// the hint.
+	second func()
+	aside  string
+
 	primary, on, off bool // off: disabled
 	hovered, focused bool
 	compact          bool
@@ -33,11 +39,12 @@ type button struct {
 }
 
 var (
-	_ fyne.Widget       = (*button)(nil)
-	_ fyne.Tappable     = (*button)(nil)
-	_ fyne.Focusable    = (*button)(nil)
-	_ fyne.Disableable  = (*button)(nil)
-	_ desktop.Hoverable = (*button)(nil)
+	_ fyne.Widget            = (*button)(nil)
+	_ fyne.Tappable          = (*button)(nil)
+	_ fyne.SecondaryTappable = (*button)(nil)
+	_ fyne.Focusable         = (*button)(nil)
+	_ fyne.Disableable       = (*button)(nil)
+	_ desktop.Hoverable      = (*button)(nil)
 )
 
 func newButton(l *look, label string, do func()) *button {
@@ -50,11 +57,11 @@ func newButton(l *look, label string, do func()) *button {
 func (b *button) says() string {
 	switch {
 	case b.command == nil:
-		return b.hint
+		return tr(b.hint)
 	case b.command.Key() == "":
-		return b.command.Title
+		return tr(b.command.Title) + tr(b.aside)
 	}
-	return b.command.Title + "  (" + b.command.Key() + ")"
+	return tr(b.command.Title) + "  (" + keyAsWritten(b.command.Key()) + ")" + tr(b.aside)
 }
 
 // setLabel changes the label and, when needed, the state, in one refresh.
@@ -70,6 +77,13 @@ func (b *button) setLabel(label string, on bool) {
 func (b *button) Tapped(*fyne.PointEvent) {
 	if !b.off {
 		b.do()
+	}
+}
+
+// TappedSecondary does what a right click is for.
+func (b *button) TappedSecondary(*fyne.PointEvent) {
+	if !b.off && b.second != nil {
+		b.second()
 	}
 }
 
@@ -142,35 +156,32 @@ func (b *button) hover(in bool) {
 	b.Refresh()
 }
 
-// CreateRenderer draws the button.
+// ringRoom is how far the focus ring stands out of the button.
+const ringRoom float32 = 2
+
+// CreateRenderer draws the button: face, ring and label are one picture, since
+// where the screen is drawn by software each object of a frame costs time.
 func (b *button) CreateRenderer() fyne.WidgetRenderer {
-	r := &buttonRenderer{
-		b:     b,
-		face:  canvas.NewRectangle(color.Transparent),
-		ring:  canvas.NewRectangle(color.Transparent),
-		label: text(b.label, sizeText, true, color.Black),
-	}
-	r.face.CornerRadius, r.ring.CornerRadius = radiusControl, radiusControl+2
-	r.label.Alignment = fyne.TextAlignCenter
-	r.Refresh()
+	r := &buttonRenderer{b: b}
+	r.picture = newPainted(r.paint)
 	return r
 }
 
 type buttonRenderer struct {
-	b          *button
-	face, ring *canvas.Rectangle
-	label      *canvas.Text
+	b       *button
+	picture *picture
 }
 
-// Layout fills the widget with the face; the ring stands around it.
+// Layout lets the picture stand out of the widget by the ring.
 func (r *buttonRenderer) Layout(s fyne.Size) {
-	r.face.Resize(s)
-	r.face.Move(fyne.NewPos(0, 0))
-	r.ring.Resize(s.Add(fyne.NewSize(4, 4)))
-	r.ring.Move(fyne.NewPos(-2, -2))
-	h := r.label.MinSize().Height
-	r.label.Resize(fyne.NewSize(s.Width, h))
-	r.label.Move(fyne.NewPos(0, (s.Height-h)/2))
+	r.picture.place(-ringRoom, -ringRoom, s.Width+2*ringRoom, s.Height+2*ringRoom)
+}
+
+func (b *button) textSize() float32 {
+	if b.compact {
+		return sizeSmall + 1
+	}
+	return sizeText
 }
 
 // MinSize leaves three units beside the label.
@@ -179,46 +190,53 @@ func (r *buttonRenderer) MinSize() fyne.Size {
 	if r.b.compact {
 		pad, height = 2*unit, 6*unit
 	}
-	return fyne.NewSize(max(r.label.MinSize().Width+2*pad, r.b.minWidth), height)
+	width := math.Ceil(paint.LabelWidth(tr(r.b.label), paint.SemiBold, float64(r.b.textSize())))
+	return fyne.NewSize(max(float32(width)+2*pad, r.b.minWidth), height)
 }
 
 // Refresh follows the state and the theme.
-func (r *buttonRenderer) Refresh() {
-	p, b := r.b.look.colours(), r.b
-	r.label.Text = b.label
-	r.label.TextSize = sizeText
-	if b.compact {
-		r.label.TextSize = sizeSmall + 1
-	}
-	r.face.StrokeWidth, r.face.StrokeColor = 0, color.Transparent
+func (r *buttonRenderer) Refresh() { r.picture.invalidate() }
+
+// buttonInk are the colours of a button in its state; none is transparent.
+type buttonInk struct{ face, frame, label, ring color.NRGBA }
+
+func (b *button) ink() buttonInk {
+	p := b.look.colours()
+	ink := buttonInk{face: p.Raised, label: p.Text}
 	switch {
 	case b.off:
-		r.face.FillColor, r.label.Color = fade(p.Raised, 0.5), fade(p.Muted, 0.7)
+		ink.face, ink.label = fade(p.Raised, 0.5), fade(p.Muted, 0.7)
 	case b.primary:
-		r.face.FillColor, r.label.Color = p.Accent, p.OnAccent
+		ink.face, ink.label = p.Accent, p.OnAccent
 	case b.on:
-		r.face.FillColor, r.label.Color = p.Raised, p.Accent
-		r.face.StrokeColor, r.face.StrokeWidth = p.Accent, 1.5
-	default:
-		r.face.FillColor, r.label.Color = p.Raised, p.Text
+		ink.label, ink.frame = p.Accent, p.Accent
 	}
 	if b.hovered && !b.off && !b.primary {
-		r.face.FillColor = mix(p.Raised, p.Text, 0.10)
+		ink.face = mix(p.Raised, p.Text, 0.05)
 	}
-	r.ring.StrokeWidth, r.ring.StrokeColor = 0, color.Transparent
 	if b.focused {
-		r.ring.StrokeWidth, r.ring.StrokeColor = 2, p.Accent
+		ink.ring = p.Accent
 		if b.primary {
-			r.ring.StrokeColor = p.Text
+			ink.ring = p.Text
 		}
 	}
-	r.Layout(b.Size())
-	canvas.Refresh(b)
+	return ink
 }
 
-// Objects are drawn in this order.
+// paint draws the button in its state.
+func (r *buttonRenderer) paint(c *paint.Canvas) {
+	b, ink := r.b, r.b.ink()
+	c.Wipe()
+	face := paint.Rect{X: float64(ringRoom), Y: float64(ringRoom), W: float64(b.Size().Width), H: float64(b.Size().Height)}
+	c.RoundRect(face, float64(radiusControl), ink.face)
+	c.StrokeRound(face, float64(radiusControl), 1.5, ink.frame)
+	c.Label(face, tr(b.label), paint.Style{Font: paint.SemiBold, Size: float64(b.textSize()), Color: ink.label})
+	c.StrokeRound(c.Visible(), float64(radiusControl+ringRoom), 2, ink.ring)
+}
+
+// Objects is the picture.
 func (r *buttonRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.ring, r.face, r.label}
+	return []fyne.CanvasObject{r.picture.raster}
 }
 
 // Destroy has nothing to free.

@@ -136,10 +136,10 @@ func (e *chordEntry) explain() {
 	}
 	r := session.ReadChord(e.Text)
 	p := e.g.w.look.colours()
-	e.note.Text, e.note.Color = r.Means, p.Text
+	e.note.Text, e.note.Color = tr(r.Means), p.Text
 	e.mark.FillColor = color.Transparent
 	if r.Error != "" {
-		e.note.Text, e.note.Color = "✗ "+r.Error, p.Unplayable
+		e.note.Text, e.note.Color = "✗ "+tr(r.Error), p.Unplayable
 		e.mark.FillColor = p.Unplayable
 		e.markAt(r.At)
 	}

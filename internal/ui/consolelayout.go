@@ -14,34 +14,109 @@ func (*consoleLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSi
 func (l *consoleLayout) Layout(_ []fyne.CanvasObject, s fyne.Size) {
 	c := l.c
 	const pad, head, right float32 = 16, 34, 206
-	put(c.plate.root, 0, 0, s.Width, s.Height)
 	put(c.ring, 0, 0, s.Width, s.Height)
 	put(c, 0, 0, s.Width, s.Height)
 	move(c.title, pad, 9)
 	put(c.registration, pad+62, 5, c.registration.MinSize().Width, 24)
 	fold := c.foldButton.MinSize().Width
 	put(c.foldButton, s.Width-pad-fold, 5, fold, 24)
-	effects := c.effects.MinSize().Width
-	put(c.effects, s.Width-pad-fold-unit-effects, 5, effects, 24)
-	if c.folded {
-		c.plate.fillAll()
-		place(c.legend, s.Width-pad-fold-16-legendWidth, 7, legendWidth, legendRow)
-		return
-	}
-	stops := float32(168)
-	if s.Height < 290 {
-		stops = 300
+	effects := c.effectsButton.MinSize().Width
+	put(c.effectsButton, s.Width-pad-fold-unit-effects, 5, effects, 24)
+	narrow := s.Width < leastControls
+	setVisible(!c.folded && !narrow, c.controls()...)
+	stops := float32(stopsWidth)
+	if s.Width < 1200 {
+		stops = leastStops
 	}
 	keys := s.Width - stops - right - 4*pad
+	if narrow {
+		keys += right + pad
+	}
+	c.cramped = keys < leastEffects
+	registered := c.registration.Position().X + c.registration.MinSize().Width + 2*unit
+	c.letters = narrow && registered+c.legendWidth(false) > s.Width-pad-fold-unit-effects-2*unit
+	width := c.legendWidth(c.letters)
+	if c.folded {
+		c.effects.picture.raster.Hide()
+		place(c.legend, s.Width-pad-fold-16-width, 7, width, legendRow)
+		return
+	}
+	x := 2*pad + stops // of the keyboards
+	if c.cramped {
+		l.effects(pad, head, keys+stops+pad, s.Height-head-12)
+	} else if l.effects(x, head, keys, s.Height-head-12) {
+		x, keys = x+effectsWidth+pad, keys-effectsWidth-pad
+	}
+	legend := x + keys - width
+	if narrow {
+		legend = s.Width - pad - fold - unit - effects - 2*unit - width
+	}
 	move(c.name, pad+stops+pad+46, 10)
-	place(c.legend, 2*pad+stops+keys-legendWidth, 7, legendWidth, legendRow)
+	setVisible(c.name.Position().X+c.name.MinSize().Width < legend, c.name)
+	place(c.legend, legend, 7, width, legendRow)
 	l.controls(s.Width-right-pad, s)
 	changed := place(c.stops, pad, head, stops, s.Height-head-12)
-	changed = place(c.keys, 2*pad+stops, head, keys, s.Height-head-14) || changed
-	c.plate.leaveOut(c.keys)
+	changed = place(c.keys, x, head, keys, s.Height-head-14) || changed
 	if changed || c.layout == nil {
 		c.relayout()
 	}
+}
+
+// effects places the effects where they are shown, and reports whether the
+// keyboards begin after them; in a narrow window the effects stand in their
+// place, and in a cramped one in that of the drawbars as well.
+func (l *consoleLayout) effects(x, y, w, h float32) bool {
+	c := l.c
+	shown := c.showsEffects()
+	setVisible(!shown || !c.cramped, c.stops.raster)
+	if !shown {
+		c.effects.picture.raster.Hide()
+		c.keys.raster.Show()
+		return false
+	}
+	c.effects.picture.raster.Show()
+	beside := !c.cramped && w >= effectsWidth+16+leastKeys
+	if beside {
+		w = effectsWidth
+		c.keys.raster.Show()
+	} else {
+		c.keys.raster.Hide()
+	}
+	if place(c.effects.picture, x, y, w, h) || c.effects.columns[0] == nil {
+		c.effects.layout()
+	}
+	return beside
+}
+
+// leastEffects is the width beside the drawbars under which the tracks of the
+// effects are too short to be pulled.
+const leastEffects float32 = 520
+
+// showsEffects reports whether the effects are in sight: a cramped console shows
+// them or the drawbars, whichever have the keyboard.
+func (c *consoleView) showsEffects() bool {
+	_, drawbar := c.w.session.Drawbar()
+	return c.effectsShown && !(c.cramped && drawbar)
+}
+
+// stopsWidth and leastStops are the widths of the drawbars, in a wide and in a
+// narrow window.
+const stopsWidth, leastStops float32 = 340, 300
+
+// leastControls is the width under which the settings at the right give their
+// room to the keyboards; each of them is a command.
+const leastControls float32 = 1000
+
+// controls are the settings at the right.
+func (c *consoleView) controls() []fyne.CanvasObject {
+	objects := []fyne.CanvasObject{c.swell}
+	for _, b := range append(append([]*button{}, c.rotary...), c.layers...) {
+		objects = append(objects, b)
+	}
+	for _, t := range c.labels {
+		objects = append(objects, t)
+	}
+	return objects
 }
 
 // place puts a picture and reports whether its size changed.

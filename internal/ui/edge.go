@@ -21,6 +21,9 @@ type edge struct {
 	s     *stripView
 	index int // the passage that starts here
 	moved float32
+	at    float32 // where the pointer is in the strip
+	held  bool
+	along bool // it goes on by itself
 	over  bool
 	line  *canvas.Rectangle
 }
@@ -44,24 +47,55 @@ func newEdge(s *stripView, index int) *edge {
 // left to the passage and to the one before.
 func (e *edge) target() int {
 	passages := e.s.w.session.Chart().Passages
-	first := passages[e.index].First
 	_, end := e.s.w.session.Chart().PassageBars(e.index)
-	by := int(math.Round(float64(e.moved / barOfDrag)))
-	return min(max(first+by, passages[e.index-1].First+1), end-1)
+	return min(max(e.asked(), passages[e.index-1].First+1), end-1)
+}
+
+// asked is the bar that the pointer asks for.
+func (e *edge) asked() int {
+	return e.s.w.session.Chart().Passages[e.index].First + int(math.Round(float64(e.moved/barOfDrag)))
 }
 
 // Dragged shows the bar that the border would move to.
 func (e *edge) Dragged(d *fyne.DragEvent) {
 	e.moved += d.Dragged.DX
+	e.at = d.AbsolutePosition.X - fyne.CurrentApp().Driver().AbsolutePositionForObject(e.s).X
+	e.held = true
+	e.showTarget()
+	if !e.along && beyond(e.at, e.s.Size().Width) != 0 {
+		e.along = true
+		e.s.w.repeatedly(e.goOn)
+	}
+}
+
+// goOn moves the border on while the pointer is held at the strip's edge, as
+// there is no room left to drag it.
+func (e *edge) goOn() bool {
+	by, to := beyond(e.at, e.s.Size().Width), e.target()
+	if !e.held || by == 0 {
+		e.along = false
+		return false
+	}
+	e.moved += by
+	switch now := e.target(); {
+	case now != to:
+		e.showTarget()
+	case now != e.asked(): // there is no further bar
+		e.moved -= by
+	}
+	return true
+}
+
+func (e *edge) showTarget() {
 	chart, to := e.s.w.session.Chart(), e.target()
-	e.s.w.hint(fmt.Sprintf("%s starts at bar %d", e.s.w.session.PassageTitle(e.index), chart.BarNumber(to)))
+	e.s.w.hint(fmt.Sprintf("%s starts at bar %d", e.s.w.session.PassageQuoted(e.index), chart.BarNumber(to)))
 	e.s.w.grid.showBorder(to)
 }
 
 // DragEnd moves the border as one edit.
 func (e *edge) DragEnd() {
 	to := e.target()
-	e.moved = 0
+	e.moved, e.held = 0, false
 	e.s.w.grid.hideBorder()
 	e.s.w.hint("")
 	if to != e.s.w.session.Chart().Passages[e.index].First {
@@ -75,7 +109,7 @@ func (e *edge) Cursor() desktop.Cursor { return desktop.HResizeCursor }
 // MouseIn lights the border.
 func (e *edge) MouseIn(*desktop.MouseEvent) {
 	e.over = true
-	e.s.w.hint("Drag to move the bar where " + e.s.w.session.PassageTitle(e.index) + " starts")
+	e.s.w.hint("Drag to move the bar where " + e.s.w.session.PassageQuoted(e.index) + " starts")
 	e.Refresh()
 }
 

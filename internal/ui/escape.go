@@ -1,7 +1,11 @@
 package ui
 
 import (
+	"image/color"
+
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 )
 
@@ -37,13 +41,55 @@ type escButton struct {
 	widget.Button
 	escape func()
 	other  func(fyne.KeyName) // what further keys do, if anything
+	lit    bool               // has the keyboard
 }
 
 func newEscButton(label string, do, escape func()) *escButton {
 	b := &escButton{escape: escape}
-	b.Text, b.OnTapped = label, do
+	b.Text, b.OnTapped = tr(label), do
 	b.ExtendBaseWidget(b)
 	return b
+}
+
+// FocusGained shows the ring.
+func (b *escButton) FocusGained() { b.lit = true; b.Button.FocusGained() }
+
+// FocusLost hides the ring.
+func (b *escButton) FocusLost() { b.lit = false; b.Button.FocusLost() }
+
+// CreateRenderer draws the toolkit's button with our ring around it.
+func (b *escButton) CreateRenderer() fyne.WidgetRenderer {
+	ring := canvas.NewRectangle(color.Transparent)
+	ring.CornerRadius = radiusControl + 2
+	return &ringedRenderer{b.Button.CreateRenderer(), b, ring}
+}
+
+// ringedRenderer is a button's renderer with a ring while it has the keyboard.
+type ringedRenderer struct {
+	fyne.WidgetRenderer
+	b    *escButton
+	ring *canvas.Rectangle
+}
+
+// Layout puts the ring around the button.
+func (r *ringedRenderer) Layout(s fyne.Size) {
+	put(r.ring, -2, -2, s.Width+4, s.Height+4)
+	r.WidgetRenderer.Layout(s)
+}
+
+// Refresh follows the keyboard and the theme.
+func (r *ringedRenderer) Refresh() {
+	r.ring.StrokeWidth, r.ring.StrokeColor = 0, color.Transparent
+	if r.b.lit {
+		r.ring.StrokeWidth, r.ring.StrokeColor = 2, theme.Color(theme.ColorNameForeground)
+	}
+	r.ring.Refresh()
+	r.WidgetRenderer.Refresh()
+}
+
+// Objects are the ring and the button.
+func (r *ringedRenderer) Objects() []fyne.CanvasObject {
+	return append([]fyne.CanvasObject{r.ring}, r.WidgetRenderer.Objects()...)
 }
 
 // TypedKey closes on Escape.
@@ -61,17 +107,50 @@ func (b *escButton) TypedKey(k *fyne.KeyEvent) {
 	}
 }
 
-// escSelect is a choice that calls escape on Escape.
-type escSelect struct {
-	widget.Select
-	escape func()
+// escCheck is a tick box: Space ticks it, Enter agrees to the form as it does in
+// every field, Escape closes.
+type escCheck struct {
+	widget.Check
+	submit, escape func()
 }
 
-// TypedKey closes on Escape.
+func newEscCheck(label string) *escCheck {
+	c := &escCheck{}
+	c.Text = tr(label)
+	c.ExtendBaseWidget(c)
+	return c
+}
+
+// TypedKey agrees on Enter and closes on Escape.
+func (c *escCheck) TypedKey(k *fyne.KeyEvent) { answerKey(k.Name, c.submit, c.escape) }
+
+// answerKey does what Enter and Escape mean in a form, and reports whether the key
+// was one of them.
+func answerKey(k fyne.KeyName, submit, escape func()) bool {
+	var do func()
+	switch k {
+	case fyne.KeyReturn, fyne.KeyEnter:
+		do = submit
+	case fyne.KeyEscape:
+		do = escape
+	}
+	if do != nil {
+		do()
+	}
+	return do != nil
+}
+
+// escSelect is a choice: Space and the arrows open it, Enter agrees to the form,
+// Escape closes.
+type escSelect struct {
+	widget.Select
+	submit, escape func()
+}
+
+// TypedKey agrees on Enter and closes on Escape.
 func (s *escSelect) TypedKey(k *fyne.KeyEvent) {
 	switch {
-	case k.Name == fyne.KeyEscape && s.escape != nil:
-		s.escape()
+	case answerKey(k.Name, s.submit, s.escape):
 	case k.Name == fyne.KeySpace || k.Name == fyne.KeyUp || k.Name == fyne.KeyDown:
 		s.openList()
 	default:
@@ -107,7 +186,7 @@ func (s *escSelect) openList() {
 func choice[T comparable](values []T, name func(T) string, now T) *escSelect {
 	s := &escSelect{}
 	for i, v := range values {
-		s.Options = append(s.Options, name(v))
+		s.Options = append(s.Options, tr(name(v)))
 		if v == now {
 			s.Selected = s.Options[i]
 		}

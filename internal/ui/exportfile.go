@@ -2,46 +2,75 @@ package ui
 
 import (
 	"errors"
+	"os"
 	"path/filepath"
+	"sync"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
 	"organbook/internal/ui/export"
+	"organbook/internal/ui/session"
 )
 
 // Export asks for a name and writes the chart in another form, with progress
 // and a way to cancel.
 func (w *Window) Export(ending string) {
-	w.askSave(exportTitles[ending], ending, w.export)
+	w.askSave(exportTitles[ending], ending, func(path string) { w.export(path, export.NoStems) })
+}
+
+// ExportStems asks for a name and writes the sound of each layer, or of each
+// division, to a file of its own, named after it.
+func (w *Window) ExportStems(layers bool) {
+	kind, of := export.DivisionStems, "division"
+	if layers {
+		kind, of = export.LayerStems, "layer"
+	}
+	w.askSave("Export a sound file for each "+of+", named after this one", ".wav", func(path string) { w.exportStems(path, kind) })
+}
+
+// exportStems asks before it replaces files that are there.
+func (w *Window) exportStems(path string, kind export.Stems) {
+	job := export.NewJob(w.session.Chart(), w.session.Options())
+	job.Stems = kind
+	there := ""
+	for _, p := range job.Files(path) {
+		if _, err := os.Stat(p); err == nil {
+			there = p
+		}
+	}
+	if there == "" {
+		w.export(path, kind)
+		return
+	}
+	w.ask(question{
+		title: "Replace files?", text: session.Quoted(filepath.Base(there)) + " and perhaps others exist in " + session.Quoted(filepath.Dir(path)) + ". Replace them?",
+		answers: []answer{{"Cancel", func() {}}, {"Replace", func() { w.export(path, kind) }}},
+	})
 }
 
 // exportTitles say what is written, by ending.
 var exportTitles = map[string]string{
-	".musicxml": "Export the score as MusicXML", ".mid": "Export a MIDI file", ".wav": "Export the sound",
+	".musicxml": "Export the score as MusicXML", ".mid": "Export a MIDI file", ".wav": "Export the sound", ".flac": "Export the sound without loss, in less room",
 	".png": "Export a picture of the grid", ".json": "Export the realisation",
 }
 
 // errCancelled ends an export that the user cancelled.
 var errCancelled = errors.New("cancelled")
 
-func (w *Window) export(path string) {
+func (w *Window) export(path string, stems export.Stems) {
 	job := export.NewJob(w.session.Chart(), w.session.Options())
+	job.Stems = stems
 	cancelled := make(chan struct{})
 	bar := widget.NewProgressBar()
-	cancel := widget.NewButton("Cancel", nil)
-	d := dialog.NewCustomWithoutButtons("Exporting "+filepath.Base(path), bar, w.win)
-	var once bool
-	cancel.OnTapped = func() {
-		if !once {
-			once = true
-			close(cancelled)
-		}
-	}
+	d := dialog.NewCustomWithoutButtons(tr("Exporting "+session.Quoted(filepath.Base(path))), bar, w.win)
+	stop := sync.OnceFunc(func() { close(cancelled) })
+	cancel := newEscButton("Cancel", stop, stop)
 	d.SetButtons([]fyne.CanvasObject{cancel})
 	d.Resize(fyne.NewSize(420, 120))
 	d.Show()
+	w.giveDialog(cancel)
 	job.Progress = func(done float64) error {
 		select {
 		case <-cancelled:
@@ -51,10 +80,10 @@ func (w *Window) export(path string) {
 		fyne.Do(func() { bar.SetValue(done) })
 		return nil
 	}
-	go func() {
+	w.background(func() {
 		err := job.Write(path)
-		fyne.Do(func() { d.Hide(); w.exported(path, err) })
-	}()
+		fyne.Do(func() { d.Hide(); w.regain(); w.exported(path, err) })
+	})
 }
 
 func (w *Window) exported(path string, err error) {
@@ -65,6 +94,6 @@ func (w *Window) exported(path string, err error) {
 		w.showError(err)
 	default:
 		w.prefs.setFolder(filepath.Dir(path))
-		w.session.Say("Exported to " + filepath.Base(path) + ".")
+		w.session.Say("Exported to " + session.Quoted(filepath.Base(path)) + ".")
 	}
 }

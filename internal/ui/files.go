@@ -1,7 +1,6 @@
 package ui
 
 import (
-	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -16,56 +15,24 @@ import (
 	"organbook/internal/exchange/chartfile"
 	"organbook/internal/project"
 	"organbook/internal/ui/export"
+	"organbook/internal/ui/session"
 )
 
 // unlessUnsaved goes on when nothing would be lost, or asks first.
 func (w *Window) unlessUnsaved(then func()) {
+	w.writer.whenIdle(func() { w.askUnsaved(then) })
+}
+
+func (w *Window) askUnsaved(then func()) {
 	if !w.session.Worked() {
 		then()
 		return
 	}
 	w.ask(question{
 		title: "Unsaved work", text: fmt.Sprintf("“%s” has unsaved work. Save it first?", w.session.FileTitle()),
-		answers:  []answer{{"Cancel", func() {}}, {"Do not save", then}, {"Save", func() { w.saveThen(then) }}},
+		answers:  []answer{{"Cancel", func() {}}, {"Do not save", then}, {"Save", func() { w.saveThen(func() { w.unlessUnsaved(then) }) }}},
 		keyboard: 2, highlight: 2,
 	})
-}
-
-// saveThen saves and goes on when that succeeded.
-func (w *Window) saveThen(then func()) {
-	if path := w.session.Path(); path != "" {
-		if w.session.Save(path) == nil {
-			then()
-		} else {
-			w.showError(errors.New(w.session.Message()))
-		}
-		return
-	}
-	w.askSave("Save the chart", ".organbook", func(path string) {
-		if w.saveTo(path) {
-			then()
-		}
-	})
-}
-
-// saveTo writes the chart to a file that becomes its own.
-func (w *Window) saveTo(path string) bool {
-	if w.session.Save(path) != nil {
-		w.showError(errors.New(w.session.Message()))
-		return false
-	}
-	w.prefs.addRecent(path)
-	w.prefs.setFolder(filepath.Dir(path))
-	return true
-}
-
-// SaveFile writes the chart to its file, or asks for one.
-func (w *Window) SaveFile(as bool) {
-	if as {
-		w.askSave("Save the chart as", ".organbook", func(path string) { w.saveTo(path) })
-		return
-	}
-	w.saveThen(func() {})
 }
 
 // suggestedName is a file name made of the chart's.
@@ -112,7 +79,7 @@ func (w *Window) openPath(path string) {
 	file, err := chartfile.Open(path)
 	if err != nil {
 		w.prefs.dropRecent(path)
-		w.showError(err)
+		w.showUnopened(path, err)
 		return
 	}
 	w.prefs.addRecent(path)
@@ -121,7 +88,7 @@ func (w *Window) openPath(path string) {
 		w.session.Open(file.Chart, path)
 	} else {
 		w.session.OpenImported(file.Chart)
-		w.session.Say("Imported " + filepath.Base(path) + ". Save makes a chart of it.")
+		w.session.Say("Imported " + session.Quoted(filepath.Base(path)) + ". Save makes a chart of it.")
 	}
 	w.focusPanel(gridPanel)
 	if len(file.Warnings) > 0 {
@@ -179,7 +146,7 @@ func (w *Window) recentButtons(then func(path string)) []fyne.CanvasObject {
 	if len(list) == 0 {
 		return nil
 	}
-	out := []fyne.CanvasObject{widget.NewLabel("Recent")}
+	out := []fyne.CanvasObject{widget.NewLabel(tr("Recent"))}
 	for _, path := range list[:min(len(list), 6)] {
 		b := widget.NewButton(filepath.Base(path)+"   "+filepath.Dir(path), func() { then(path) })
 		b.Alignment = widget.ButtonAlignLeading
@@ -230,7 +197,7 @@ func (w *Window) askSaveAs(title, ending, start string, then func(path string)) 
 			return
 		}
 		w.ask(question{
-			title: "Replace the file?", text: filepath.Base(path) + " exists in " + filepath.Dir(path) + ". Replace it?",
+			title: "Replace the file?", text: session.Quoted(filepath.Base(path)) + " exists in " + session.Quoted(filepath.Dir(path)) + ". Replace it?",
 			answers: []answer{{"Cancel", func() {}}, {"Replace", func() { then(path) }}},
 		})
 	})
@@ -266,6 +233,8 @@ func withEnding(path, ending string) string {
 // Quit closes the window, asking about unsaved work.
 func (w *Window) Quit() {
 	w.unlessUnsaved(func() {
+		close(w.closing)
+		w.keyboards.close()
 		w.session.Close()
 		w.desk.Close()
 		w.win.SetCloseIntercept(nil)

@@ -65,7 +65,7 @@ func TestSaveOpenAndWarnings(t *testing.T) {
 	w := open(t, Options{Chart: project.New()}, alwaysDark, fyne.NewSize(1280, 720))
 	typeRunes(w, "cde")
 	path := filepath.Join(dir, "tune")
-	if !w.saveTo(path+".organbook") || w.session.Dirty() {
+	if w.saveTo(path+".organbook", func() {}); w.session.Dirty() {
 		t.Fatal("saving failed")
 	}
 	want := w.session.Chart()
@@ -218,7 +218,7 @@ func TestSavingAsksAboutTheFileItWrites(t *testing.T) {
 	w := open(t, Options{Chart: project.New()}, alwaysDark, fyne.NewSize(1280, 720))
 	w.SaveFile(true)
 	answerPath(t, w, filepath.Join(dir, "foo"))
-	if !strings.Contains(dialogText(w), "foo.organbook exists") {
+	if !strings.Contains(dialogText(w), "“foo.organbook” exists") {
 		t.Fatalf("no question about the file: %q", dialogText(w))
 	}
 	press(w, fyne.KeyReturn)

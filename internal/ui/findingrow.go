@@ -3,21 +3,24 @@ package ui
 import (
 	"fmt"
 	"image/color"
+	"slices"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
-	"organbook/internal/arrange"
+	"organbook/internal/phrase"
 	"organbook/internal/reach"
 	"organbook/internal/ui/command"
 	"organbook/internal/ui/paint"
 )
 
 // findingRow is one finding: its sign, where it is and whose, what it says
-// and, on the one that was walked to, the ways out as buttons.
+// and, on the one that was walked to, the ways out with their numbers.
 type findingRow struct {
 	widget.BaseWidget
 	v          *reachPage
@@ -26,7 +29,7 @@ type findingRow struct {
 	place      string
 	here, over bool
 	sign       *picture
-	ways       []*button
+	ways       []*wayOut
 }
 
 var (
@@ -48,37 +51,30 @@ func (r *findingRow) show(f *reach.Finding, place string, here bool) {
 	if here {
 		list, _ := r.v.b.w.session.KnownRemedies(r.index)
 		for k, way := range list {
-			r.ways = append(r.ways, r.way(k, way))
+			r.ways = append(r.ways, newWayOut(r, k, way))
 		}
 	}
 	r.Refresh()
-}
-
-// way is the button of one way out.
-func (r *findingRow) way(k int, way arrange.Remedy) *button {
-	w := r.v.b.w
-	hint := "Way out: " + way.Text
-	if k == 0 {
-		hint += "  (Enter)"
-	}
-	b := w.top.button(prose(way.Text), hint, func() {
-		w.grid.say(w.session.ApplyRemedy(r.index, k))
-		w.focusPanel(command.Reach)
-	})
-	b.compact = true
-	return b
 }
 
 func (r *findingRow) paint(c *paint.Canvas) {
 	th := r.v.b.w.look.colours()
 	c.Clear(th.Panel)
 	box := c.Visible()
-	c.FindingSign(box.CentreX(), box.CentreY(), 7, arrange.Severity(r.f.Severity), th)
+	c.FindingSign(box.CentreX(), box.CentreY(), 7, r.f.Severity, th)
 }
 
-// Tapped walks to the finding.
-func (r *findingRow) Tapped(*fyne.PointEvent) {
+// Tapped walks to the finding, or takes the way out under the pointer.
+func (r *findingRow) Tapped(e *fyne.PointEvent) {
 	r.v.b.w.focusPanel(command.Reach)
+	if e != nil && r.here {
+		for _, w := range r.ways {
+			if w.holds(e.Position.Y) {
+				w.button.Tapped(e)
+				return
+			}
+		}
+	}
 	r.v.b.w.session.PickFinding(r.index)
 }
 
@@ -96,16 +92,15 @@ var limbLetters = [...]string{"R", "L", "LF", "RF"}
 
 // head is "9.3 · R · demanding".
 func (r *findingRow) head() string {
-	s := fmt.Sprintf("%s · %s · %v", r.place, limbLetters[r.f.Limb], r.f.Severity)
+	s := fmt.Sprintf("%s · %s · %s", r.place, limbLetters[r.f.Limb], tr(r.f.Severity.String()))
 	if r.f.Count > 1 {
-		s += fmt.Sprintf(" · %d times", r.f.Count)
+		s += " · " + tr(fmt.Sprintf("%d times", r.f.Count))
 	}
 	return s
 }
 
 const (
 	findingLine float32 = 16
-	wayHeight   float32 = 24
 	findingLeft float32 = 32
 )
 
@@ -115,23 +110,26 @@ func (r *findingRow) height(width float32) float32 {
 	switch {
 	case !r.here:
 	case len(r.ways) == 0:
-		h += findingLine
+		h += findingLine * float32(len(r.waiting(width)))
 	default:
-		h += float32(len(r.ways)) * (wayHeight + unit)
+		for _, w := range r.ways {
+			h += w.height(width) + unit
+		}
 	}
 	return h
 }
 
 // lines is the text of the finding at a width of the row.
 func (r *findingRow) lines(width float32) []string {
-	return wrapWords(prose(capital(r.f.Text))+".", paint.Regular, float64(sizeSmall+1), float64(width-findingLeft-8))
+	return wrapWords(prose(capital(say(r.f.Text)))+".", paint.Regular, float64(sizeSmall+1), float64(width-findingLeft-8))
 }
 
 func capital(s string) string {
-	if s == "" {
+	r, n := utf8.DecodeRuneInString(s)
+	if n == 0 {
 		return s
 	}
-	return strings.ToUpper(s[:1]) + s[1:]
+	return string(unicode.ToUpper(r)) + s[n:]
 }
 
 // wrapWords breaks a text into lines of a width.
@@ -150,17 +148,18 @@ func wrapWords(s string, f paint.Font, size, width float64) (lines []string) {
 
 // CreateRenderer draws the row.
 func (r *findingRow) CreateRenderer() fyne.WidgetRenderer {
-	o := &findingRenderer{r: r, face: canvas.NewRectangle(color.Transparent), head: text("", sizeSmall+1, true, color.White), none: text("", sizeSmall, false, color.White)}
+	o := &findingRenderer{r: r, face: canvas.NewRectangle(color.Transparent), head: text("", sizeSmall+1, true, color.White)}
 	o.face.CornerRadius = radiusControl
 	o.Refresh()
 	return o
 }
 
 type findingRenderer struct {
-	r          *findingRow
-	face       *canvas.Rectangle
-	head, none *canvas.Text
-	lines      []*canvas.Text
+	r     *findingRow
+	face  *canvas.Rectangle
+	head  *canvas.Text
+	lines []*canvas.Text
+	none  []*canvas.Text // in the place of ways out
 }
 
 // Layout puts the sign left, the words right of it and the ways out below.
@@ -174,12 +173,12 @@ func (o *findingRenderer) Layout(s fyne.Size) {
 		y += findingLine
 	}
 	y += 3
-	move(o.none, findingLeft, y)
-	for _, b := range o.r.ways {
-		width := min(b.MinSize().Width, s.Width-findingLeft-8)
-		b.setLabel(paint.Shorten(b.label, paint.SemiBold, float64(sizeSmall+1), float64(width-4*unit+1)), false)
-		put(b, findingLeft, y, width, wayHeight)
-		y += wayHeight + unit
+	for _, t := range o.none {
+		move(t, findingLeft, y)
+		y += findingLine
+	}
+	for _, w := range o.r.ways {
+		y = w.layout(y, s.Width) + unit
 	}
 }
 
@@ -189,14 +188,13 @@ func (o *findingRenderer) MinSize() fyne.Size { return fyne.NewSize(200, 50) }
 // Refresh follows state and theme.
 func (o *findingRenderer) Refresh() {
 	r, p := o.r, o.r.v.b.w.look.colours()
-	o.face.FillColor, o.face.StrokeColor, o.face.StrokeWidth = p.Panel, p.Hair, 1
+	o.face.FillColor, o.face.StrokeColor, o.face.StrokeWidth = color.Transparent, color.Transparent, 0 // costs nothing
 	if r.here {
 		o.face.FillColor, o.face.StrokeColor, o.face.StrokeWidth = p.Panel, p.Accent, 1.5
 	} else if r.over {
 		o.face.FillColor = mix(p.Panel, p.Text, 0.06)
 	}
-	o.head.Text, o.head.Color, o.none.Color = r.head(), p.Text, p.Muted
-	o.none.Text = r.waiting()
+	o.head.Text, o.head.Color = r.head(), p.Text
 	width := r.Size().Width
 	if width < 100 {
 		width = 260
@@ -205,30 +203,36 @@ func (o *findingRenderer) Refresh() {
 	for _, line := range r.lines(width) {
 		o.lines = append(o.lines, text(line, sizeSmall+1, false, p.Text))
 	}
+	o.none = o.none[:0]
+	for _, line := range r.waiting(width) {
+		o.none = append(o.none, text(line, sizeSmall, false, p.Muted))
+	}
 	o.Layout(r.Size())
 	r.sign.raster.Refresh()
 	canvas.Refresh(r)
 }
 
-// waiting is what stands in the place of the ways out.
-func (r *findingRow) waiting() string {
+// waiting are the lines that stand in the place of the ways out: that they are
+// being looked for, or why there is none and what can be done by hand.
+func (r *findingRow) waiting(width float32) []string {
 	if !r.here || len(r.ways) > 0 {
-		return ""
+		return nil
 	}
-	if _, known := r.v.b.w.session.KnownRemedies(r.index); !known {
-		return "Looking for ways out…"
+	said := tr("Looking for ways out…")
+	if _, known := r.v.b.w.session.KnownRemedies(r.index); known {
+		said = prose(say(phrase.Of("No way out: %s.", r.f.ByHand())))
 	}
-	return "No way out that holds; change the passage by hand."
+	return wrapWords(said, paint.Regular, float64(sizeSmall), float64(width-findingLeft-8))
 }
 
 // Objects are drawn in this order.
 func (o *findingRenderer) Objects() []fyne.CanvasObject {
-	out := []fyne.CanvasObject{o.face, o.r.sign.raster, o.head, o.none}
-	for _, t := range o.lines {
+	out := []fyne.CanvasObject{o.face, o.r.sign.raster, o.head}
+	for _, t := range append(slices.Clone(o.lines), o.none...) {
 		out = append(out, t)
 	}
-	for _, b := range o.r.ways {
-		out = append(out, b)
+	for _, w := range o.r.ways {
+		out = append(out, w.objects()...)
 	}
 	return out
 }

@@ -3,6 +3,7 @@ package ui
 import (
 	"strings"
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2"
 
@@ -17,6 +18,7 @@ type tape struct {
 	at      float64
 	playing bool
 	level   float64
+	status  string
 	heard   int // how many keys sounded together last
 }
 
@@ -27,12 +29,15 @@ func (t *tape) Audition(_ arrange.Division, keys []int, _ project.Registration) 
 	t.heard = len(keys)
 	return nil
 }
-func (t *tape) Hold(arrange.Division, int, bool, project.Registration) {}
-func (t *tape) SetClick(bool)                                          {}
-func (t *tape) SetLevel(float64)                                       {}
-func (t *tape) Level() float64                                         { return t.level }
-func (t *tape) Status() string                                         { return "" }
-func (t *tape) Close()                                                 {}
+func (t *tape) Hold(arrange.Division, int, bool) {}
+func (t *tape) Set(project.Registration)         {}
+func (t *tape) SetTone(project.Tone)             {}
+func (t *tape) SetClick(bool)                    {}
+func (t *tape) SetClickLevel(float64)            {}
+func (t *tape) SetLevel(float64)                 {}
+func (t *tape) Level() float64                   { return t.level }
+func (t *tape) Status() string                   { return t.status }
+func (t *tape) Close()                           {}
 
 func TestTheConsoleFollowsThePassageThatSounds(t *testing.T) {
 	sound := &tape{}
@@ -75,7 +80,12 @@ func TestTheMeterFollowsThePeakAndWarnsOfTheLimiter(t *testing.T) {
 		t.Fatal(err)
 	}
 	stop := make(chan struct{})
-	width := func(peak float64) float32 { sound.level = peak; w.tick(stop); return w.top.meter.fill.Size().Width }
+	now := time.Now()
+	width := func(peak float64) float32 {
+		now = now.Add(40 * time.Millisecond)
+		w.top.showPeak(peak, now)
+		return w.top.meter.fill.Size().Width
+	}
 	quiet, loud := width(0.05), width(0.5)
 	if quiet <= 1 || loud <= quiet || loud > 112 {
 		t.Errorf("the meter is %v at a twentieth and %v at half of full level", quiet, loud)
@@ -87,9 +97,8 @@ func TestTheMeterFollowsThePeakAndWarnsOfTheLimiter(t *testing.T) {
 	if !strings.Contains(w.top.levelLabel.Text, "limited") {
 		t.Errorf("no warning: %q", w.top.levelLabel.Text)
 	}
-	for range limitedTicks {
-		width(0.1)
-	}
+	now = now.Add(limitedTime)
+	width(0.1)
 	if strings.Contains(w.top.levelLabel.Text, "limited") {
 		t.Error("the warning stays")
 	}
@@ -128,5 +137,31 @@ func TestBordersOfPassagesAreDragged(t *testing.T) {
 	w.win.Canvas().Focused().(fyne.Shortcutable).TypedShortcut(customShortcut("Alt+Right"))
 	if got := w.session.Chart().Passages[2].First; got != start+1 || w.session.CurrentPassage() != 2 {
 		t.Errorf("Alt and Right: the passage starts at %d, want %d", got, start+1)
+	}
+}
+
+func TestWithLessMotionTheCursorJumpsByBeats(t *testing.T) {
+	sound := &tape{}
+	w := open(t, Options{Sound: sound}, alwaysDark, fyne.NewSize(1280, 720))
+	w.ticking = true // the test is the clock
+	if err := w.session.PlayFromStart(); err != nil {
+		t.Fatal(err)
+	}
+	stop := make(chan struct{})
+	places := func() (n int) {
+		seen := map[float32]bool{}
+		for i := range 20 { // two beats at 168 a minute
+			sound.at = float64(i) * 2 * 60 / 168 / 20
+			w.tick(stop)
+			seen[w.grid.playhead.Position().X] = true
+		}
+		return len(seen)
+	}
+	if n := places(); n < 15 {
+		t.Errorf("gliding the cursor has %d places in two beats", n)
+	}
+	w.run("view.motion")
+	if n := places(); n != 2 {
+		t.Errorf("with less motion the cursor has %d places in two beats", n)
 	}
 }

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
@@ -14,62 +13,89 @@ import (
 	"organbook/internal/theory"
 	"organbook/internal/ui/command"
 	"organbook/internal/ui/session"
-	"organbook/internal/ui/words"
 )
 
 const gridPanel = command.Grid
 
-// Form opens a small form by its name.
+// forms are the small forms by their names. What is named otherwise is a part of
+// the passage form.
+var forms = map[string]func(*Window){
+	command.FormTitle:            (*Window).titleForm,
+	command.FormKey:              (*Window).keyForm,
+	command.FormMeter:            (*Window).meterForm,
+	command.FormPickup:           (*Window).pickupForm,
+	command.FormSection:          (*Window).sectionForm,
+	command.FormEnding:           (*Window).endingForm,
+	command.FormTempo:            (*Window).tempoForm,
+	command.FormTranspose:        (*Window).transposeForm,
+	command.FormPassageName:      (*Window).passageNameForm,
+	command.FormTreatment:        func(w *Window) { w.bench.passage.turn(w.bench.passage.part) },
+	command.FormTakeName:         (*Window).takeNameForm,
+	command.FormTakes:            (*Window).takesForm,
+	command.FormSurprise:         (*Window).surpriseForm,
+	command.FormTemplates:        (*Window).templatesForm,
+	command.FormTemplateName:     (*Window).templateNameForm,
+	command.FormRegistration:     (*Window).registrationForm,
+	command.FormRegistrations:    (*Window).registrationsForm,
+	command.FormRegistrationName: (*Window).registrationNameForm,
+	command.FormConsole:          (*Window).consoleForm,
+	command.FormPlayer:           (*Window).playerForm,
+	command.FormRamp:             (*Window).rampForm,
+	command.FormRecent:           (*Window).OpenFile,
+}
+
+// Form opens a small form, or a part of the passage form, by its name.
 func (w *Window) Form(name string) {
-	s := w.session
-	switch name {
-	case command.FormTitle:
-		w.titleForm()
-	case command.FormKey:
-		from, _ := s.Bar()
-		w.oneLine("Key", keyLabel(s, from), s.Chart().KeyOfBar(from).String(), func(text string) error {
-			k, err := theory.ParseKey(text)
-			if err != nil {
-				return err
-			}
-			return s.SetKey(k)
-		})
-	case command.FormMeter:
-		_, b := s.Bar()
-		w.oneLine("Meter", "Meter from here on, such as 3/4 or 12/8", b.Meter.String(), func(text string) error {
-			m, err := session.ReadMeter(text)
-			if err != nil {
-				return err
-			}
-			return s.SetMeter(m)
-		})
-	case command.FormSection:
-		_, b := s.Bar()
-		w.oneLine("Section label", "Printed over the bar, such as A or Bridge; empty takes it away", b.Section, s.SetSection)
-	case command.FormEnding:
-		_, b := s.Bar()
-		w.oneLine("Ending", "Passes that play the selected bars, such as 1 or 1, 2; empty takes the mark away", passesText(b.Ending), s.SetEnding)
-	case command.FormPassageName:
-		w.oneLine("Rename passage", "Name of the passage", s.Passage().Name, s.RenamePassage)
-	case command.FormTakeName:
-		w.oneLine("Name the take", "Name of this arrangement of the passage", s.TakeName(), s.RenameTake)
-	case command.FormTempo:
-		w.tempoForm()
-	case command.FormTranspose:
-		w.transposeForm()
-	case command.FormTreatment:
-		w.passageForm()
-	case command.FormRegistration:
-		w.registrationForm()
-	case command.FormPlayer:
-		w.playerForm()
-	case command.FormTakes:
-		w.takesForm()
-	case command.FormSurprise:
-		w.surpriseForm()
-	case command.FormRecent:
-		w.OpenFile()
+	if open := forms[name]; open != nil {
+		open(w)
+		return
 	}
+	w.bench.passage.openPart(name)
+}
+
+func (w *Window) keyForm() {
+	s := w.session
+	from, _ := s.Bar()
+	w.oneLine("Key", keyLabel(s, from), s.Chart().KeyOfBar(from).String(), func(text string) error {
+		k, err := theory.ParseKey(text)
+		if err != nil {
+			return err
+		}
+		return s.SetKey(k)
+	})
+}
+
+func (w *Window) meterForm() {
+	_, b := w.session.Bar()
+	w.oneLine("Meter", "Meter from here on, such as 3/4 or 12/8", b.Meter.String(), func(text string) error {
+		m, err := session.ReadMeter(text)
+		if err != nil {
+			return err
+		}
+		return w.session.SetMeter(m)
+	})
+}
+
+func (w *Window) pickupForm() {
+	w.oneLine("Pick-up", pickupLabel(w.session), w.session.Pickup(), w.session.SetPickup)
+}
+
+func (w *Window) sectionForm() {
+	_, b := w.session.Bar()
+	w.oneLine("Section label", "Printed over the bar, such as A or Bridge; empty takes it away", b.Section, w.session.SetSection)
+}
+
+func (w *Window) endingForm() {
+	_, b := w.session.Bar()
+	w.oneLine("Ending", "Passes that play the selected bars, such as 1 or 1, 2; empty takes the mark away", passesText(b.Ending), w.session.SetEnding)
+}
+
+func (w *Window) passageNameForm() {
+	w.oneLine("Rename passage", "Name of the passage", w.session.Passage().Name, w.session.RenamePassage)
+}
+
+func (w *Window) takeNameForm() {
+	w.oneLine("Name the take", "Name of this arrangement of the passage", w.session.TakeName(), w.session.RenameTake)
 }
 
 func keyLabel(s *session.Session, bar int) string {
@@ -77,6 +103,10 @@ func keyLabel(s *session.Session, bar int) string {
 		return "Key of the chart, such as G minor or Bb"
 	}
 	return fmt.Sprintf("Key from bar %d on, such as G minor or Bb", s.Chart().BarNumber(bar))
+}
+
+func pickupLabel(s *session.Session) string {
+	return fmt.Sprintf("Beats of %v before bar 1, such as 1 or 1.5; 0 takes the pick-up away with its notes", s.Chart().Bars[0].Meter)
 }
 
 func passesText(passes []int) string {
@@ -90,47 +120,84 @@ func passesText(passes []int) string {
 // form shows labelled fields with a line for an error; submit gets them when
 // the user agrees and the form stays until submit succeeds.
 func (w *Window) form(title string, items []*widget.FormItem, first fyne.Focusable, submit func() error) {
+	w.formThen(title, items, first, submit, w.regain)
+}
+
+// formThen is form with what happens when it closes.
+func (w *Window) formThen(title string, items []*widget.FormItem, first fyne.Focusable, submit func() error, then func()) {
+	for _, item := range items {
+		item.Text, item.HintText = tr(item.Text), tr(item.HintText)
+	}
 	form := widget.NewForm(items...)
 	problem := widget.NewLabel("")
 	problem.Importance = widget.DangerImportance
 	problem.Wrapping = fyne.TextWrapWord
 	var d *dialog.CustomDialog
-	closing := func() { d.Hide(); w.focusPanel(gridPanel) }
+	closing := func() { d.Hide(); then() }
 	done := func() {
 		if err := submit(); err != nil {
-			problem.SetText(session.Sentence(err))
+			problem.SetText(sentence(err))
 			return
 		}
 		closing()
 	}
-	for _, item := range items {
-		switch x := item.Widget.(type) {
-		case *escEntry:
-			x.OnSubmitted, x.escape = func(string) { done() }, closing
-		case *escSelect:
-			x.escape = closing
-		}
+	fields := make([]fyne.CanvasObject, len(items))
+	for i, item := range items {
+		fields[i] = item.Widget
 	}
+	answerFields(fields, done, closing, func() { problem.SetText("") })
 	ok := newEscButton("Apply", done, closing)
 	ok.Importance = widget.HighImportance
 	cancel := newEscButton("Cancel", closing, closing)
 	form.Append("", problem)
-	d = dialog.NewCustomWithoutButtons(title, form, w.win)
+	d = dialog.NewCustomWithoutButtons(tr(title), form, w.win)
 	d.SetButtons([]fyne.CanvasObject{cancel, ok})
 	d.Resize(fyne.NewSize(480, 0))
 	d.Show()
-	if first != nil {
-		w.win.Canvas().Focus(first)
+	if first == nil {
+		first = ok
+	}
+	w.giveDialog(first)
+	if e, ok := first.(*escEntry); ok { // typing replaces what is there
+		e.TypedShortcut(&fyne.ShortcutSelectAll{})
+	}
+}
+
+// answerFields lets Enter in any field of a form agree to it and Escape close it;
+// changed is told when a line is typed in, for what was wrong is being put right.
+func answerFields(fields []fyne.CanvasObject, done, closing, changed func()) {
+	for _, field := range fields {
+		switch x := field.(type) {
+		case *escEntry:
+			x.OnSubmitted, x.escape = func(string) { done() }, closing
+			before := x.OnChanged
+			x.OnChanged = func(text string) {
+				changed()
+				if before != nil {
+					before(text)
+				}
+			}
+		case *escSelect:
+			x.submit, x.escape = done, closing
+		case *escCheck:
+			x.submit, x.escape = done, closing
+		case *fyne.Container:
+			answerFields(x.Objects, done, closing, changed)
+		}
 	}
 }
 
 // oneLine asks for one line of text.
 func (w *Window) oneLine(title, label, text string, submit func(string) error) {
+	w.oneLineThen(title, label, text, submit, w.regain)
+}
+
+// oneLineThen is oneLine with what happens when it closes.
+func (w *Window) oneLineThen(title, label, text string, submit func(string) error, then func()) {
 	e := newEscEntry(text, nil)
-	about := widget.NewLabel(label)
+	about := widget.NewLabel(tr(label))
 	about.Wrapping = fyne.TextWrapWord
-	w.form(title, []*widget.FormItem{widget.NewFormItem("", about), widget.NewFormItem("", e)}, e, func() error { return submit(e.Text) })
-	e.TypedShortcut(&fyne.ShortcutSelectAll{})
+	w.formThen(title, []*widget.FormItem{widget.NewFormItem("", about), widget.NewFormItem("", e)}, e, func() error { return submit(e.Text) }, then)
 }
 
 func (w *Window) titleForm() {
@@ -151,8 +218,8 @@ func (w *Window) tempoForm() {
 	tempo := newEscEntry(strconv.FormatFloat(s.Chart().TempoAt(s.Chart().BarStart(from)), 'f', -1, 64), nil)
 	swing := newEscEntry(strconv.FormatFloat(100*s.Chart().Swing, 'f', 0, 64), nil)
 	tempoItem, swingItem := widget.NewFormItem("Tempo", tempo), widget.NewFormItem("Swing", swing)
-	tempoItem.HintText = "quarter notes a minute, 20 to 400"
-	swingItem.HintText = "where the off-beat eighth falls: 50 % is straight, 67 % a triplet"
+	tempoItem.HintText = tempoHint(s.Chart(), from)
+	swingItem.HintText = "where the off-beat eighth falls in the whole chart: 50 % is straight, 67 % a triplet"
 	w.form("Tempo and swing", []*widget.FormItem{tempoItem, swingItem}, tempo, func() error {
 		t, err := strconv.ParseFloat(strings.TrimSpace(tempo.Text), 64)
 		if err != nil {
@@ -167,6 +234,14 @@ func (w *Window) tempoForm() {
 		}
 		return nil
 	})
+}
+
+// tempoHint says what the field holds and how far it reaches.
+func tempoHint(c *project.Chart, from int) string {
+	if from == 0 {
+		return "quarter notes a minute, 20 to 400"
+	}
+	return fmt.Sprintf("quarter notes a minute from bar %d on, 20 to 400", c.BarNumber(from))
 }
 
 func (w *Window) transposeForm() {
@@ -184,49 +259,6 @@ func (w *Window) transposeForm() {
 		}
 		return w.session.Transpose(k, octave.SelectedIndex()-1)
 	})
-	key.TypedShortcut(&fyne.ShortcutSelectAll{})
-}
-
-// passageForm changes everything about a passage but its registration.
-func (w *Window) passageForm() {
-	s := w.session
-	p := s.Passage()
-	name := newEscEntry(p.Name, nil)
-	voicing := choice(session.Voicings, session.VoicingName, p.Treatment.Voicing)
-	plan := choice(project.HandPlans, session.PlanName, p.Plan)
-	bass := choice(project.BassStyles, words.Bass, p.Bass)
-	octaves := []int{-2, -1, 0, 1, 2}
-	octave := choice(octaves, octaveName, p.Treatment.LeadOctave)
-	twoFive := widget.NewCheck("play a ii–V as V", nil)
-	twoFive.SetChecked(p.Treatment.TwoFiveAsFive)
-	borrow := choice(project.Borrows, session.BorrowName, p.Treatment.Borrow)
-	dominants := choice(project.DominantColours, session.ColourName, p.Treatment.Dominants)
-	leaning := choice(project.Leanings, session.LeaningName, p.Treatment.Leaning)
-	check := func(text string, on bool) *widget.Check {
-		c := widget.NewCheck(text, nil)
-		c.SetChecked(on)
-		return c
-	}
-	inner := check("move inner voices under held notes", p.Treatment.MoveInner)
-	repeats := check("alternate on repeated notes", p.Treatment.AlternateRepeats)
-	climax := check("open at the climax", p.Treatment.OpenAtClimax)
-	runs := check("whole blocks in fast runs", p.Treatment.FullRuns)
-	items := []*widget.FormItem{
-		widget.NewFormItem("Name", name), widget.NewFormItem("Voicing", voicing), widget.NewFormItem("Hand plan", plan),
-		widget.NewFormItem("Bass", bass), widget.NewFormItem("Lead", octave), widget.NewFormItem("Borrow", borrow),
-		widget.NewFormItem("Dominants", dominants), widget.NewFormItem("Lean", leaning),
-		widget.NewFormItem("", container.NewGridWithColumns(2, twoFive, climax, inner, repeats, runs)),
-	}
-	w.form("Passage "+s.PassageTitle(s.CurrentPassage()), items, name, func() error {
-		p.Name = name.Text
-		t := &p.Treatment
-		t.Voicing, t.TwoFiveAsFive, t.LeadOctave = session.Voicings[voicing.SelectedIndex()], twoFive.Checked, octaves[octave.SelectedIndex()]
-		t.Borrow, t.Dominants = project.Borrows[borrow.SelectedIndex()], project.DominantColours[dominants.SelectedIndex()]
-		t.Leaning = project.Leanings[leaning.SelectedIndex()]
-		t.MoveInner, t.AlternateRepeats, t.OpenAtClimax, t.FullRuns = inner.Checked, repeats.Checked, climax.Checked, runs.Checked
-		p.Plan, p.Bass = project.HandPlans[plan.SelectedIndex()], project.BassStyles[bass.SelectedIndex()]
-		return s.SetPassage(p)
-	})
 }
 
 func octaveName(n int) string {
@@ -242,24 +274,4 @@ func octaveName(n int) string {
 		return fmt.Sprintf("%d octaves higher", n)
 	}
 	return fmt.Sprintf("%d octaves lower", -n)
-}
-
-// registrationForm chooses a registration from the list.
-func (w *Window) registrationForm() {
-	s := w.session
-	passage := s.HeardPassage()
-	now := s.Heard().Registration
-	list := project.Registrations()
-	if built, ok := project.RegistrationByName(now.Name); !ok || built != now {
-		list = append([]project.Registration{now}, list...)
-	}
-	sel := choice(list, func(r project.Registration) string { return r.Name }, now)
-	speed := choice(project.RotarySpeeds, project.Rotary.String, now.Rotary)
-	sel.OnChanged = func(string) { speed.SetSelectedIndex(int(list[sel.SelectedIndex()].Rotary)) }
-	items := []*widget.FormItem{widget.NewFormItem("Section of the band", sel), widget.NewFormItem("Rotary speaker", speed)}
-	w.form("Registration of "+s.PassageTitle(passage), items, sel, func() error {
-		r := list[sel.SelectedIndex()]
-		r.Rotary = project.RotarySpeeds[speed.SelectedIndex()]
-		return s.SetRegistrationOf(passage, r)
-	})
 }

@@ -25,11 +25,13 @@ func (w *Window) focusPanel(p command.Panel) {
 		f = w.strip
 	case command.Grid:
 		f = w.grid
-	case command.Bench, command.Reach:
+	case command.Bench, command.Reach, command.PassageForm, command.MIDI:
 		w.bench.showPage(p)
 		f = w.bench
 	case command.Console:
 		f = w.console
+	case command.Handbook:
+		f = w.guide
 	case command.Transport:
 		f = w.top.play
 	default:
@@ -70,9 +72,25 @@ func (w *Window) Zoom(columns, rows int) {
 
 // ToggleCosts shows what the alternative is charged for, or hides it.
 func (w *Window) ToggleCosts() {
-	w.bench.weighed = !w.bench.weighed
+	w.bench.note.weighed = !w.bench.note.weighed
 	w.bench.showPage(command.Bench)
 	w.bench.update()
+}
+
+// TurnForm goes to the next or previous part of the passage form.
+func (w *Window) TurnForm(by int) {
+	w.bench.passage.turn(w.bench.passage.part + by)
+}
+
+// ToggleEffects shows the effects beside the drawbars, or hides them, and
+// remembers it.
+func (w *Window) ToggleEffects() {
+	on := !w.console.showsEffects()
+	w.prefs.setEffects(on)
+	w.session.ShowEffects(on)
+	if on {
+		w.unfold(command.Console)
+	}
 }
 
 // Fold hides the bench or the console, or shows it again, and remembers it.
@@ -82,20 +100,18 @@ func (w *Window) Fold(p command.Panel) {
 	}
 	w.prefs.setFolded(p, !w.prefs.folded(p))
 	w.showFolds()
-	if w.prefs.folded(p) {
+	switch {
+	case w.prefs.folded(p):
 		w.focusPanel(command.Grid)
+	case p == command.Console && w.frame.low:
+		w.session.Say("The window is too low for the keyboards; make it higher or the scale smaller.")
 	}
 }
 
 // showFolds lays the window out for what is folded.
 func (w *Window) showFolds() {
 	w.frame.bench, w.frame.console = w.prefs.folded(command.Bench), w.prefs.folded(command.Console)
-	w.console.fold(w.frame.console)
-	if w.frame.bench {
-		w.bench.root.Hide()
-	} else {
-		w.bench.root.Show()
-	}
+	w.console.fold(w.frame.console || w.frame.low)
 	w.status.showFold(w.frame.bench)
 	content := w.win.Content().(*fyne.Container)
 	content.Layout.Layout(content.Objects, content.Size())
@@ -104,8 +120,11 @@ func (w *Window) showFolds() {
 
 // unfold shows a panel that is about to get the keyboard.
 func (w *Window) unfold(p command.Panel) {
-	if p == command.Reach { // a page of the bench's column
+	if p == command.Reach || p == command.PassageForm || p == command.MIDI { // pages of the bench's column
 		p = command.Bench
+	}
+	if p == command.Bench && w.frame.covers(w.win.Canvas().Size().Width) {
+		w.closeGuide()
 	}
 	if (p == command.Bench || p == command.Console) && w.prefs.folded(p) {
 		w.prefs.setFolded(p, false)

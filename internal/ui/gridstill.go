@@ -33,10 +33,15 @@ func (g *gridView) refit() {
 	g.relayout()
 }
 
-// holding changes the layout and moves the view with the caret's rows.
+// holding changes the layout and moves the view with the caret's rows. A view of
+// the first systems stays at the top as long as the caret can be seen from
+// there: their heads would be cut off otherwise.
 func (g *gridView) holding(change func()) {
-	before := g.caretRowY(60) - float64(g.scroll.Offset.Y)
+	before, atTop := g.caretRowY(60)-float64(g.scroll.Offset.Y), g.scroll.Offset.Y == 0
 	change()
+	if atTop && g.rowInView(g.w.session.CaretKey()) {
+		return
+	}
 	offset := clamp(float32(g.caretRowY(60)-before), 0, max(g.MinSize().Height-g.scroll.Size().Height, 0))
 	if offset != g.scroll.Offset.Y {
 		g.scroll.Offset.Y = offset

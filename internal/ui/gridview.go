@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
 
+	"organbook/internal/arrange"
 	"organbook/internal/project"
 	"organbook/internal/ui/command"
 	"organbook/internal/ui/paint"
@@ -28,10 +29,12 @@ type gridView struct {
 	hover   paint.Hit
 
 	playhead, head *canvas.Rectangle
-	band, ghost    *canvas.Rectangle
+	band           *canvas.Rectangle
+	ghosts         []paint.Ghost // what a drag would give
 	empty          *emptyState
 	entry          *chordEntry
 	gesture        gesture
+	first          pointed // of a double click
 	still          still
 	cursor         project.Ticks
 }
@@ -52,7 +55,7 @@ func newGridView(w *Window) *gridView {
 	g := &gridView{}
 	g.panel.init(w, command.Grid)
 	g.picture = newPicture(g.paint)
-	for _, r := range []**canvas.Rectangle{&g.playhead, &g.head, &g.band, &g.ghost} {
+	for _, r := range []**canvas.Rectangle{&g.playhead, &g.head, &g.band} {
 		*r = canvas.NewRectangle(color.Transparent)
 		away(*r)
 	}
@@ -61,47 +64,65 @@ func newGridView(w *Window) *gridView {
 	g.ExtendBaseWidget(g)
 	g.scroll = newGridScroll(g)
 	g.scroll.OnScrolled = func(fyne.Position) { g.moved() }
-	g.root = container.New(&ringLayout{}, g.scroll, g.ring, g.empty.root)
+	g.root = container.New(&ringLayout{fit: g.empty.fit}, g.scroll, g.ring, g.empty.root)
 	g.retint()
 	return g
 }
 
 // ringLayout fills the room with the content, puts a ring around it and, if
-// there is one, a third object in the middle.
-type ringLayout struct{}
+// there is one, a third object of the size that fit gives it in the middle.
+type ringLayout struct {
+	fit func(room fyne.Size) fyne.Size
+}
 
 // MinSize is left to the frame.
 func (*ringLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(100, 60) }
 
 // Layout places content and ring.
-func (*ringLayout) Layout(o []fyne.CanvasObject, s fyne.Size) {
+func (l *ringLayout) Layout(o []fyne.CanvasObject, s fyne.Size) {
 	put(o[0], 0, 0, s.Width, s.Height)
 	put(o[1], -3, -3, s.Width+6, s.Height+6)
 	if len(o) > 2 {
-		m := o[2].MinSize()
-		put(o[2], (s.Width-m.Width)/2, s.Height-m.Height-16, m.Width, m.Height)
+		m := l.fit(s)
+		put(o[2], (s.Width-m.Width)/2, max(2, s.Height-m.Height-16), m.Width, m.Height)
 	}
+}
+
+// shows is the realisation on the grid, nil before it is laid out.
+func (g *gridView) shows() *arrange.Realisation {
+	if g.layout == nil {
+		return nil
+	}
+	return g.layout.Realisation
 }
 
 // zoomFactor is what one step of zoom multiplies by.
 const zoomFactor = 1.2
 
-// relayout places the chart anew for the current width and zoom.
+// relayout places the chart anew for the current width and zoom. While two takes
+// play in turn it shows the one that is heard.
 func (g *gridView) relayout() {
 	width := g.scroll.Size().Width
 	if width < 50 {
 		return
 	}
 	columns, rows := g.w.prefs.zoom()
-	g.layout = paint.LayoutGrid(g.w.session.Realisation(), paint.GridOptions{
+	g.layout = paint.LayoutGrid(g.w.session.Sounding(), paint.GridOptions{
 		Width:      float64(width) - 8, // the scroll bar's room
 		PerQuarter: paint.DefaultPerQuarter * math.Pow(zoomFactor, float64(columns)),
 		RowHeight:  math.Round(paint.DefaultRowHeight + float64(rows)),
 		Keep:       g.still.rows,
+		Words:      tr,
 	})
-	g.empty.show(len(g.w.session.Chart().Melody) == 0 && len(g.w.session.Chart().Changes) == 0)
+	g.showEmpty()
 	g.scroll.Refresh()
 	g.moved()
+}
+
+// showEmpty shows the ways to start over an empty chart, unless it is just
+// being played in.
+func (g *gridView) showEmpty() {
+	g.empty.show(len(g.w.session.Chart().Melody) == 0 && len(g.w.session.Chart().Changes) == 0 && !g.w.session.Recording())
 }
 
 // MinSize is the height of all systems.
@@ -144,8 +165,6 @@ func (g *gridView) retint() {
 	g.playhead.FillColor, g.head.FillColor = p.Accent, p.Accent
 	g.head.CornerRadius = 3
 	g.band.FillColor, g.band.StrokeColor, g.band.StrokeWidth = fade(p.Accent, 0.14), p.Accent, 1
-	g.ghost.FillColor, g.ghost.StrokeColor, g.ghost.StrokeWidth = fade(p.Accent, 0.35), p.Accent, 1.5
-	g.ghost.CornerRadius = 3
 	g.drawRing()
 	g.entry.retint()
 	g.empty.retint()
@@ -159,6 +178,7 @@ func (g *gridView) paint(img *image.RGBA, scale float64) {
 		c.Clear(g.w.look.colours().Ground)
 		return
 	}
+	g.w.trace.painted()
 	paint.PaintGrid(c, g.layout, g.w.look.colours(), g.state())
 	g.paintBars(c)
 }
@@ -176,7 +196,7 @@ func (g *gridView) paintBars(c *paint.Canvas) {
 // state is what the picture shows besides the chart.
 func (g *gridView) state() *paint.GridState {
 	s := g.w.session
-	st := &paint.GridState{Selected: map[int]bool{}, Hover: g.hover}
+	st := &paint.GridState{Selected: map[int]bool{}, Hover: g.hover, Ghosts: g.ghosts}
 	for _, i := range s.SelectedIndexes() {
 		st.Selected[i] = true
 	}
@@ -259,7 +279,7 @@ func (r *gridRenderer) Refresh() {}
 // Objects are drawn in this order.
 func (r *gridRenderer) Objects() []fyne.CanvasObject {
 	g := r.g
-	return []fyne.CanvasObject{g.picture.raster, g.ghost, g.band, g.playhead, g.head, g.entry.root}
+	return []fyne.CanvasObject{g.picture.raster, g.band, g.playhead, g.head, g.entry.root}
 }
 
 // Destroy has nothing to free.

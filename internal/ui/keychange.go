@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"maps"
 	"slices"
 
 	"fyne.io/fyne/v2"
@@ -9,7 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"organbook/internal/ui/command"
-	"organbook/internal/ui/session"
+	"organbook/internal/ui/shelf"
 )
 
 // keyCatcher is a line that takes the next stroke, whatever it is, except
@@ -53,19 +54,19 @@ func (k *keyCatcher) TypedShortcut(s fyne.Shortcut) {
 // changeKey asks for the new key of a command.
 func (w *Window) changeKey(c *command.Command) {
 	var d *dialog.CustomDialog
-	closing := func() { d.Hide(); w.focusPanel(gridPanel) }
+	closing := func() { d.Hide(); w.regain() }
 	problem := widget.NewLabel("")
 	problem.Importance = widget.DangerImportance
 	line := &keyCatcher{escape: closing}
 	line.ExtendBaseWidget(line)
-	line.SetText("Press the new key for “" + c.Title + "”. Escape keeps " + keysText(c.Keys) + ".")
+	line.SetText(tr("Press the new key for “" + c.Title + "”. Escape keeps " + keysText(c.Keys) + "."))
 	line.caught = func(k command.Stroke) {
 		if err := w.rebind(c.ID, []command.Stroke{k}); err != nil {
-			problem.SetText(session.Sentence(err))
+			problem.SetText(sentence(err))
 			return
 		}
 		closing()
-		w.session.Say("“" + c.Title + "” is " + k.Label() + " from now on.")
+		w.session.Say("“" + c.Title + "” is " + keyAsWritten(k.Label()) + " from now on.")
 	}
 	usual := newEscButton("Usual key", func() {
 		closing()
@@ -74,17 +75,17 @@ func (w *Window) changeKey(c *command.Command) {
 		}
 	}, closing)
 	cancel := newEscButton("Cancel", closing, closing)
-	d = dialog.NewCustomWithoutButtons("Change a key", container.NewVBox(line, problem), w.win)
+	d = dialog.NewCustomWithoutButtons(tr("Change a key"), container.NewVBox(line, problem), w.win)
 	d.SetButtons([]fyne.CanvasObject{usual, cancel})
 	d.Show()
-	w.win.Canvas().Focus(line)
+	w.giveDialog(line)
 }
 
 func keysText(keys []command.Stroke) string {
 	if len(keys) == 0 {
 		return "it without one"
 	}
-	return keys[0].Label()
+	return keyAsWritten(keys[0].Label())
 }
 
 // rebind changes a command's keys and remembers it.
@@ -92,19 +93,20 @@ func (w *Window) rebind(id string, keys []command.Stroke) error {
 	if err := w.commands.Rebind(id, keys); err != nil {
 		return err
 	}
-	if slices.Equal(keys, w.commands.Usual(id)) {
-		w.prefs.forgetKeys(id)
-	} else {
-		w.prefs.setKeys(id, keys)
-	}
 	w.listenTo(keys)
-	return nil
+	return w.shelf.Change(func(c *shelf.Content) error {
+		if delete(c.Keys, id); !slices.Equal(keys, w.commands.Usual(id)) {
+			c.Keys[id] = command.WriteStrokes(keys)
+		}
+		return nil
+	})
 }
 
 // ownKeys gives commands the keys that were chosen in earlier runs; one that
 // does not fit any more is left as it is.
 func (w *Window) ownKeys() {
-	for _, id := range w.prefs.ownKeys() {
-		_ = w.commands.Rebind(id, w.prefs.keys(id))
+	keys := w.shelf.Now().Keys
+	for _, id := range slices.Sorted(maps.Keys(keys)) {
+		_ = w.commands.Rebind(id, command.ReadStrokes(keys[id]))
 	}
 }

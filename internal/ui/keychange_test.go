@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -14,7 +15,7 @@ import (
 
 func TestKeysAreChangedAndRemembered(t *testing.T) {
 	app := test.NewTempApp(t)
-	w, err := New(app, Options{Chart: project.New()})
+	w, err := New(app, Options{Chart: project.New(), Own: filepath.Join(t.TempDir(), "own.json"), post: func(func()) {}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -41,14 +42,11 @@ func TestKeysAreChangedAndRemembered(t *testing.T) {
 	if len(w.session.Chart().Bars) != bars+4 {
 		t.Error("the new key does nothing")
 	}
-	again, err := New(app, Options{Chart: project.New()})
-	if err != nil {
-		t.Fatal(err)
-	}
+	again := nextWindow(t, w)
 	if c := again.commands.ForKey(command.Grid, "Alt+g"); c == nil || c.ID != "bar.append" {
 		t.Error("the key is forgotten in the next run")
 	}
-	if err := again.rebind("bar.append", again.commands.Usual("bar.append")); err != nil || len(again.prefs.ownKeys()) != 0 {
-		t.Errorf("the usual key: %v, still own %v", err, again.prefs.ownKeys())
+	if err := again.rebind("bar.append", again.commands.Usual("bar.append")); err != nil || len(again.shelf.Now().Keys) != 0 {
+		t.Errorf("the usual key: %v, still own %v", err, again.shelf.Now().Keys)
 	}
 }

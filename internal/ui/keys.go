@@ -1,7 +1,10 @@
 package ui
 
 import (
+	"slices"
+	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -34,6 +37,27 @@ func shortcutName(k fyne.KeyName) string {
 		return string(unicode.ToLower(rune(k[0])))
 	}
 	return string(k)
+}
+
+// namedKeys are the words in the label of a stroke; the others are characters
+// and arrows, which every keyboard writes alike.
+var namedKeys = []string{"Ctrl", "Shift", "Alt", "Space", "Page", "Home", "End", "Insert", "Del", "Backspace", "Escape", "Enter"}
+
+// keyAsWritten is the label of a stroke as keyboards in the user's language write it.
+// A text that is no such label stays.
+func keyAsWritten(label string) string {
+	parts := strings.Split(label, " ")
+	for i, p := range parts {
+		switch {
+		case slices.Contains(namedKeys, p):
+			if translated.spoken != "en" {
+				parts[i] = tr("key: " + p)
+			}
+		case utf8.RuneCountInString(p) > 1 && (p[0] != 'F' || p[1] > '9'):
+			return label
+		}
+	}
+	return strings.Join(parts, " ")
 }
 
 // strokeOfKey returns the stroke of a key without a character; ok is false for
@@ -88,6 +112,9 @@ func modifiers() fyne.KeyModifier {
 // stroke does what a key means in a panel and reports whether it means
 // anything.
 func (w *Window) stroke(p command.Panel, k command.Stroke) bool {
+	if w.keyboards.letters.takes(k) {
+		return true
+	}
 	c := w.commands.ForKey(p, k)
 	if c == nil {
 		return false
@@ -102,11 +129,23 @@ func (w *Window) listen() {
 	c := w.win.Canvas()
 	loose := w.loose
 	c.SetOnTypedKey(func(e *fyne.KeyEvent) {
-		if k, ok := strokeOfKey(e, modifiers()); ok {
+		if dialog := w.wake(); dialog != nil {
+			dialog.TypedKey(e)
+		} else if k, ok := strokeOfKey(e, modifiers()); ok {
 			loose(k)
 		}
 	})
-	c.SetOnTypedRune(func(r rune) { loose(strokeOfRune(r)) })
+	if keys, ok := c.(desktop.Canvas); ok {
+		keys.SetOnKeyDown(func(e *fyne.KeyEvent) { w.keyboards.letters.press(w, e) })
+		keys.SetOnKeyUp(func(e *fyne.KeyEvent) { w.keyboards.letters.release(w, e) })
+	}
+	c.SetOnTypedRune(func(r rune) {
+		if dialog := w.wake(); dialog != nil {
+			dialog.TypedRune(r)
+		} else {
+			loose(strokeOfRune(r))
+		}
+	})
 	for _, s := range w.shortcuts() {
 		c.AddShortcut(s, func(s fyne.Shortcut) { loose(strokeOfShortcut(s)) })
 	}
@@ -202,8 +241,12 @@ func (p *panel) drawRing() {
 // FocusGained shows the ring.
 func (p *panel) FocusGained() { p.focused = true; p.drawRing() }
 
-// FocusLost hides the ring.
-func (p *panel) FocusLost() { p.focused = false; p.drawRing() }
+// FocusLost hides the ring, and lets up what letters hold.
+func (p *panel) FocusLost() {
+	p.focused = false
+	p.drawRing()
+	p.w.keyboards.letters.lift(p.w)
+}
 
 // TypedRune runs the command of a character.
 func (p *panel) TypedRune(r rune) { p.w.stroke(p.id, strokeOfRune(r)) }

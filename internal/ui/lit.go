@@ -15,16 +15,37 @@ func soundingKeys(r *arrange.Realisation, t project.Ticks) []paint.LitKey {
 			break
 		}
 		if t < n.Start+n.Duration {
-			keys = append(keys, paint.LitKey{Division: n.Division, Key: n.Key, Limb: n.Limb, Finger: n.Finger, Part: n.Part})
+			keys = append(keys, paint.LitKey{Division: n.Division, Key: n.Key, Limb: n.Limb, Finger: n.Finger, Then: n.Then, Glide: n.Glide, Part: n.Part, Cross: n.Cross})
 		}
 	}
 	return keys
+}
+
+// heldKeys returns the keys that are played by hand.
+func (w *Window) heldKeys() (keys []paint.LitKey) {
+	limbs := [...]arrange.Limb{arrange.RightHand, arrange.LeftHand, arrange.LeftFoot}
+	for _, k := range w.session.Held() {
+		keys = append(keys, paint.LitKey{Division: k.Division, Key: k.Key, Limb: limbs[k.Division]})
+	}
+	return keys
+}
+
+// showKeys lights the keys that are held and shows the stops under the hands.
+func (w *Window) showKeys() {
+	if !w.session.Playing() {
+		w.console.light(w.selectedKeys())
+	}
+	w.console.showLive()
+	w.keyboards.meter()
 }
 
 // selectedKeys returns the keys of the bench's note: what the limbs play when
 // it starts, or, for an alternative that is only being looked at, its keys in
 // outline.
 func (w *Window) selectedKeys() []paint.LitKey {
+	if held := w.heldKeys(); len(held) > 0 {
+		return held
+	}
 	step, ok := w.session.Step()
 	if !ok {
 		return nil

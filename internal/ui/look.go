@@ -76,7 +76,7 @@ func (l *look) Color(name fyne.ThemeColorName, v fyne.ThemeVariant) color.Color 
 	p := l.colours()
 	switch name {
 	case theme.ColorNameBackground:
-		return p.Ground
+		return clearing(p.Ground)
 	case theme.ColorNameInputBackground, theme.ColorNameHeaderBackground:
 		return p.Ground
 	case theme.ColorNameButton:
@@ -100,8 +100,10 @@ func (l *look) Color(name fyne.ThemeColorName, v fyne.ThemeVariant) color.Color 
 		return p.OnAccent
 	case theme.ColorNameInputBorder: // also the frame of an empty check box
 		return mix(p.Raised, p.Muted, 0.8)
-	case theme.ColorNameSeparator, theme.ColorNameDisabledButton:
+	case theme.ColorNameSeparator:
 		return p.Line
+	case theme.ColorNameDisabledButton: // stands back behind the others
+		return mix(p.Raised, p.Text, 0.03)
 	case theme.ColorNameHover:
 		return fade(p.Text, 0.08)
 	case theme.ColorNamePressed:
@@ -109,7 +111,7 @@ func (l *look) Color(name fyne.ThemeColorName, v fyne.ThemeVariant) color.Color 
 	case theme.ColorNameSelection:
 		return fade(p.Accent, 0.30)
 	case theme.ColorNameScrollBar:
-		return fade(p.Muted, 0.7)
+		return fade(p.Muted, 0.8)
 	case theme.ColorNameScrollBarBackground:
 		return color.Transparent
 	case theme.ColorNameError:
@@ -162,6 +164,12 @@ func (l *look) Size(name fyne.ThemeSizeName) float32 {
 	return theme.DefaultTheme().Size(name)
 }
 
+// clearing is the colour to give the toolkit so that it clears a window to c:
+// it takes 255 times 255 for the full brightness of a channel.
+func clearing(c color.NRGBA) color.NRGBA64 {
+	return color.NRGBA64{R: uint16(c.R) * 255, G: uint16(c.G) * 255, B: uint16(c.B) * 255, A: 0xFFFF}
+}
+
 // fade returns c with its opacity scaled.
 func fade(c color.Color, alpha float64) color.NRGBA {
 	n := color.NRGBAModel.Convert(c).(color.NRGBA)
@@ -171,7 +179,7 @@ func fade(c color.Color, alpha float64) color.NRGBA {
 
 // text makes a line of type.
 func text(s string, size float32, bold bool, c color.Color) *canvas.Text {
-	t := canvas.NewText(s, c)
+	t := canvas.NewText(tr(s), c)
 	t.TextSize, t.TextStyle = size, fyne.TextStyle{Bold: bold}
 	return t
 }

@@ -3,6 +3,7 @@ package ui
 import (
 	"image/color"
 	"math"
+	"time"
 
 	"fyne.io/fyne/v2/canvas"
 )
@@ -14,18 +15,20 @@ type meter struct {
 	w           *Window
 	fill        *canvas.Rectangle
 	x, y, width float32
-	part        float64 // shown part of the scale
-	limitedFor  int     // ticks until the light goes out
+	part        float64   // shown part of the scale
+	heard       time.Time // when part was true
+	limitedTill time.Time // when the light goes out
+	lit         bool
 }
 
 // The limiter holds true peaks under 0.95; what comes this near was held.
 const limitedPeak = 0.93
 
-// limitedTicks is how long the light stays on: two seconds.
-const limitedTicks = 50
+// limitedTime is how long the light stays on.
+const limitedTime = 2 * time.Second
 
-// meterFall is what is left of the shown part of the scale a tick later.
-const meterFall = 0.93
+// meterHalves is how long the shown part of the scale takes to fall to a half.
+const meterHalves = 380 * time.Millisecond
 
 func newMeter(w *Window) *meter {
 	m := &meter{w: w, fill: canvas.NewRectangle(color.Transparent)}
@@ -40,27 +43,26 @@ func (m *meter) place(x, y, width float32) {
 }
 
 // hear takes a peak in, 0 to 1, and reports whether the light changed.
-func (m *meter) hear(peak float64) bool {
-	m.part *= meterFall
+func (m *meter) hear(peak float64, now time.Time) bool {
+	m.part *= math.Exp2(-float64(now.Sub(m.heard)) / float64(meterHalves))
+	m.heard = now
 	if peak > 0 {
 		m.part = max(m.part, min(max(levelPart(20*math.Log10(peak)), 0), 1))
 	}
 	if m.part < 0.005 {
 		m.part = 0
 	}
-	was := m.limited()
-	m.limitedFor = max(m.limitedFor-1, 0)
 	if peak >= limitedPeak {
-		m.limitedFor = limitedTicks
+		m.limitedTill = now.Add(limitedTime)
 	}
+	was := m.lit
+	m.lit = now.Before(m.limitedTill)
 	m.draw()
-	return was != m.limited()
+	return was != m.lit
 }
 
 // still empties the meter.
-func (m *meter) still() { m.part, m.limitedFor = 0, 0; m.draw() }
-
-func (m *meter) limited() bool { return m.limitedFor > 0 }
+func (m *meter) still() { m.part, m.lit, m.limitedTill = 0, false, time.Time{}; m.draw() }
 
 // draw moves the mark; an empty one is out of sight.
 func (m *meter) draw() {
@@ -74,21 +76,21 @@ func (m *meter) draw() {
 func (m *meter) retint() {
 	p := m.w.look.colours()
 	m.fill.FillColor = p.Text
-	if m.limited() {
+	if m.lit {
 		m.fill.FillColor = p.Caution
 	}
 	m.fill.Refresh()
 }
 
 // showPeak follows the sound; the label says when the limiter holds it back.
-func (t *topBar) showPeak(peak float64) {
+func (t *topBar) showPeak(peak float64, now time.Time) {
 	if peak == 0 && !t.w.session.Playing() {
 		t.meter.still()
 		t.meter.retint()
 		t.showLevel()
 		return
 	}
-	if t.meter.hear(peak) {
+	if t.meter.hear(peak, now) {
 		t.meter.retint()
 		t.showLevel()
 	}
@@ -99,12 +101,12 @@ func (t *topBar) showLevel() {
 	s := t.w.session
 	p := t.w.look.colours()
 	ink, line := p.Muted, levelText(s.Level())
-	if t.meter.limited() {
+	if t.meter.lit {
 		ink, line = p.Caution, "▲ limited: lower it"
 	}
 	if t.levelLabel.Color != color.Color(ink) {
 		t.levelLabel.Color, t.levelLabel.Text = ink, ""
 	}
-	setText(t.levelLabel, line)
+	setText(t.levelLabel, tr(line))
 	t.level.show(levelPart(s.Level()))
 }

@@ -2,6 +2,8 @@ package ui
 
 import (
 	"image/color"
+	"slices"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -31,35 +33,55 @@ type commandList struct {
 	found []*command.Command
 	at    int
 	list  *widget.List
+	none  *widget.Label // says that nothing was found
 	field *searchEntry
 	popup *widget.PopUp
 }
 
 // ListCommands opens the searchable list.
-func (w *Window) ListCommands() {
+func (w *Window) ListCommands() { w.openList() }
+
+// openList opens the list and returns it.
+func (w *Window) openList() *commandList {
 	l := &commandList{w: w}
 	l.found = l.applying(w.commands.All())
 	l.field = &searchEntry{key: l.key}
 	l.field.ExtendBaseWidget(l.field)
-	l.field.SetPlaceHolder("Type what you want to do")
+	l.field.SetPlaceHolder(tr("Type what you want to do"))
 	l.field.OnChanged = l.search
 	l.list = widget.NewList(func() int { return len(l.found) }, l.newRow, l.showRow)
 	l.list.OnSelected = func(i widget.ListItemID) { l.at = i }
 	l.list.HideSeparators = true
-	keys := captionLabel("↑ ↓ choose · Enter does it · F5 changes its key")
-	body := container.NewBorder(l.field, keys, nil, nil, l.list)
+	l.none = widget.NewLabel(tr("No command has these words. One word is often enough."))
+	l.none.Wrapping = fyne.TextWrapWord
+	l.none.Hide()
+	keys := captionLabel(tr("↑ ↓ choose · Enter does it · F5 changes its key"))
+	body := container.NewBorder(l.field, keys, nil, nil, container.NewStack(l.list, container.NewVBox(l.none)))
 	l.popup = widget.NewModalPopUp(body, w.win.Canvas())
 	size := w.win.Canvas().Size()
 	l.popup.Resize(fyne.NewSize(min(620, size.Width-80), min(560, size.Height-80)))
 	l.popup.Show()
-	w.win.Canvas().Focus(l.field)
+	w.giveDialog(l.field)
 	l.list.Select(0)
+	return l
+}
+
+// search finds commands by their English titles and by those that are shown.
+func (w *Window) search(query string) []*command.Command {
+	found := w.commands.Search(query)
+	for _, c := range w.commands.All() {
+		if strings.Contains(strings.ToLower(tr(c.Title)), strings.ToLower(strings.TrimSpace(query))) && !slices.Contains(found, c) {
+			found = append(found, c)
+		}
+	}
+	return found
 }
 
 func (l *commandList) search(query string) {
-	l.found, l.at = l.applying(l.w.commands.Search(query)), 0
+	l.found, l.at = l.applying(l.w.search(query)), 0
 	l.list.UnselectAll()
 	l.list.Refresh()
+	setVisible(len(l.found) == 0, l.none)
 	if len(l.found) > 0 {
 		l.list.Select(0)
 		l.list.ScrollToTop()
@@ -116,7 +138,7 @@ func (l *commandList) move(by int) {
 
 func (l *commandList) close() {
 	l.popup.Hide()
-	l.w.focusPanel(command.Grid)
+	l.w.regain()
 }
 
 // run closes the list and does the command, unless it does not apply now.
@@ -178,7 +200,7 @@ func (o *commandRowRenderer) MinSize() fyne.Size { return fyne.NewSize(300, 30) 
 func (o *commandRowRenderer) Refresh() {
 	p := o.r.l.w.look.colours()
 	if c := o.r.c; c != nil {
-		o.r.title.Text, o.r.menu.Text, o.r.key.Text = c.Title, c.Menu, c.Key()
+		o.r.title.Text, o.r.menu.Text, o.r.key.Text = tr(c.Title), tr(c.Menu), keyAsWritten(c.Key())
 		o.r.title.Color = p.Text
 		if !c.Enabled(o.r.l.w.session) {
 			o.r.title.Color = p.Muted

@@ -9,8 +9,6 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
-
-	"organbook/internal/ui/session"
 )
 
 // pathQuestion asks for a path in a line.
@@ -34,7 +32,7 @@ var (
 // askPath asks for a path; then gets it when it could be a file's.
 func (w *Window) askPath(q pathQuestion, then func(path string)) {
 	var d *dialog.CustomDialog
-	closing := func() { d.Hide(); w.focusPanel(gridPanel) }
+	closing := func() { d.Hide(); w.regain() }
 	entry := newEscEntry(q.text, closing)
 	problem := widget.NewLabel("")
 	problem.Importance = widget.DangerImportance
@@ -42,7 +40,7 @@ func (w *Window) askPath(q pathQuestion, then func(path string)) {
 	done := func() {
 		path, err := readPath(entry.Text)
 		if err != nil {
-			problem.SetText(session.Sentence(err))
+			problem.SetText(sentence(err))
 			problem.Show()
 			return
 		}
@@ -54,15 +52,15 @@ func (w *Window) askPath(q pathQuestion, then func(path string)) {
 	ok.Importance = widget.HighImportance
 	other := newEscButton("Browse…", func() { d.Hide(); q.browse(expandHome(entry.Text), then, func() {}) }, closing)
 	cancel := newEscButton("Cancel", closing, closing)
-	objects := []fyne.CanvasObject{widget.NewLabel(q.label), entry, problem}
+	objects := []fyne.CanvasObject{widget.NewLabel(tr(q.label)), entry, problem}
 	if q.recent {
 		objects = append(objects, w.recentButtons(func(path string) { closing(); then(path) })...)
 	}
-	d = dialog.NewCustomWithoutButtons(q.title, container.NewVBox(objects...), w.win)
+	d = dialog.NewCustomWithoutButtons(tr(q.title), container.NewVBox(objects...), w.win)
 	d.SetButtons([]fyne.CanvasObject{other, cancel, ok})
 	d.Resize(fyne.NewSize(560, 160))
 	d.Show()
-	w.win.Canvas().Focus(entry)
+	w.giveDialog(entry)
 }
 
 // readPath returns the path that was typed, or says why it is none.

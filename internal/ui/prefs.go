@@ -7,6 +7,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"organbook/internal/perform"
 	"organbook/internal/ui/command"
 )
 
@@ -22,6 +23,16 @@ func (p preferences) theme() themeMode {
 
 func (p preferences) setTheme(m themeMode) { p.SetString("theme", string(m)) }
 
+// language is the code of the language of the window's texts, "" as the system.
+func (p preferences) language() string { return p.String("language") }
+
+func (p preferences) setLanguage(code string) { p.SetString("language", code) }
+
+// lessMotion says that the cursor jumps from beat to beat.
+func (p preferences) lessMotion() bool { return p.Bool("less motion") }
+
+func (p preferences) setLessMotion(on bool) { p.SetBool("less motion", on) }
+
 // zoom returns the grid's scale steps, columns and rows.
 func (p preferences) zoom() (columns, rows int) {
 	return p.IntWithFallback("zoom columns", 0), p.IntWithFallback("zoom rows", 0)
@@ -32,27 +43,49 @@ func (p preferences) setZoom(columns, rows int) {
 	p.SetInt("zoom rows", rows)
 }
 
+// scale returns the size of everything in percent, 0 where none was chosen.
+func (p preferences) scale() int { return p.Int("scale") }
+
+func (p preferences) setScale(percent int) { p.SetInt("scale", percent) }
+
 // folded returns whether a panel is folded away.
 func (p preferences) folded(panel command.Panel) bool { return p.Bool("fold " + panel.String()) }
 
 func (p preferences) setFolded(panel command.Panel, on bool) { p.SetBool("fold "+panel.String(), on) }
 
-// ownKeys returns the commands whose keys the user changed.
-func (p preferences) ownKeys() []string { return p.StringList("own keys") }
+// effects returns whether the effects stand beside the drawbars.
+func (p preferences) effects() bool { return p.Bool("effects") }
 
-func (p preferences) keys(id string) []command.Stroke {
-	return command.ReadStrokes(p.String("keys of " + id))
+func (p preferences) setEffects(on bool) { p.SetBool("effects", on) }
+
+// grid returns what recordings are rounded to.
+func (p preferences) grid(now perform.Grid) perform.Grid {
+	return perform.Grid{Value: p.IntWithFallback("record value", now.Value), Triplets: perform.Triplets(p.IntWithFallback("record triplets", int(now.Triplets)))}
 }
 
-func (p preferences) setKeys(id string, keys []command.Stroke) {
-	p.forgetKeys(id)
-	p.SetString("keys of "+id, command.WriteStrokes(keys))
-	p.SetStringList("own keys", append(p.ownKeys(), id))
+func (p preferences) setGrid(g perform.Grid) {
+	if g != p.grid(perform.Grid{}) {
+		p.SetInt("record value", g.Value)
+		p.SetInt("record triplets", int(g.Triplets))
+	}
 }
 
-func (p preferences) forgetKeys(id string) {
-	p.RemoveValue("keys of " + id)
-	p.SetStringList("own keys", slices.DeleteFunc(slices.Clone(p.ownKeys()), func(s string) bool { return s == id }))
+// adds returns whether recordings leave the notes that they do not touch.
+func (p preferences) adds() bool { return p.Bool("record adds") }
+
+func (p preferences) setAdds(on bool) {
+	if on != p.adds() {
+		p.SetBool("record adds", on)
+	}
+}
+
+// clickLevel returns the loudness of the metronome in decibels.
+func (p preferences) clickLevel() float64 { return p.Float("click level") }
+
+func (p preferences) setClickLevel(db float64) {
+	if db != p.clickLevel() {
+		p.SetFloat("click level", db)
+	}
 }
 
 // recent returns the recent files, newest first.
@@ -71,6 +104,16 @@ func (p preferences) addRecent(path string) {
 // dropRecent forgets a file that is not there any more.
 func (p preferences) dropRecent(path string) {
 	p.SetStringList("recent", slices.DeleteFunc(slices.Clone(p.recent()), func(s string) bool { return s == path }))
+}
+
+// guidePlace returns the page of the handbook that was read last, and where in it.
+func (p preferences) guidePlace() (page int, y float32) {
+	return p.Int("handbook page"), float32(p.Float("handbook place"))
+}
+
+func (p preferences) setGuidePlace(page int, y float32) {
+	p.SetInt("handbook page", page)
+	p.SetFloat("handbook place", float64(y))
 }
 
 // folder returns where the last file was, "" at first.

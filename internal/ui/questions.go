@@ -2,7 +2,6 @@ package ui
 
 import (
 	"fmt"
-	"organbook/internal/ui/session"
 	"path/filepath"
 	"strings"
 
@@ -10,6 +9,8 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
+
+	"organbook/internal/ui/session"
 )
 
 // question is something to decide before going on.
@@ -30,10 +31,13 @@ type answer struct {
 	do    func()
 }
 
+// questionWidth is the width at which the text of a question is broken into lines.
+const questionWidth float32 = 600
+
 // ask puts a question.
 func (w *Window) ask(q question) {
 	var d *dialog.CustomDialog
-	closing := func(f func()) func() { return func() { d.Hide(); w.focusPanel(gridPanel); f() } }
+	closing := func(f func()) func() { return func() { d.Hide(); w.regain(); f() } }
 	if q.escape == nil {
 		q.escape = q.answers[0].do
 	}
@@ -45,28 +49,33 @@ func (w *Window) ask(q question) {
 		}
 		buttons = append(buttons, b)
 	}
-	d = dialog.NewCustomWithoutButtons(q.title, widget.NewLabel(q.text), w.win)
+	text := widget.NewLabel(tr(q.text))
+	d = dialog.NewCustomWithoutButtons(tr(q.title), text, w.win)
 	d.SetButtons(buttons)
+	if room := min(questionWidth, w.win.Canvas().Size().Width-40); d.MinSize().Width > room {
+		text.Wrapping = fyne.TextWrapWord
+		d.Resize(fyne.NewSize(room, 170))
+	}
 	d.Show()
-	w.win.Canvas().Focus(buttons[q.keyboard].(fyne.Focusable))
+	w.giveDialog(buttons[q.keyboard].(fyne.Focusable))
 }
 
 // showError shows a sentence with a button to go on.
 func (w *Window) showError(err error) {
-	label := widget.NewLabel(session.Sentence(err))
+	label := widget.NewLabel(sentence(err))
 	label.Wrapping = fyne.TextWrapWord
 	w.showPage("This did not work", label, fyne.NewSize(460, 160))
 }
 
 // showPage shows content with a button to close it, which has the keyboard.
 func (w *Window) showPage(title string, content fyne.CanvasObject, size fyne.Size) {
-	d := dialog.NewCustomWithoutButtons(title, content, w.win)
-	closing := func() { d.Hide(); w.focusPanel(gridPanel) }
+	d := dialog.NewCustomWithoutButtons(tr(title), content, w.win)
+	closing := func() { d.Hide(); w.regain() }
 	b := newEscButton("Close", closing, closing)
 	d.SetButtons([]fyne.CanvasObject{b})
 	d.Resize(size)
 	d.Show()
-	w.win.Canvas().Focus(b)
+	w.giveDialog(b)
 }
 
 // maxWarnings is how many sentences of an import are listed.
@@ -74,10 +83,13 @@ const maxWarnings = 200
 
 // showWarnings lists what an import had to say.
 func (w *Window) showWarnings(path string, warnings []string) {
-	shown := warnings[:min(len(warnings), maxWarnings)]
+	var shown []string
+	for _, s := range warnings[:min(len(warnings), maxWarnings)] {
+		shown = append(shown, tr(s))
+	}
 	label := widget.NewLabel("• " + strings.Join(shown, "\n• "))
 	label.Wrapping = fyne.TextWrapWord
-	title := fmt.Sprintf("%s was read; %s", filepath.Base(path), counted(len(warnings), "remark"))
+	title := fmt.Sprintf("%s was read; %s", session.Quoted(filepath.Base(path)), counted(len(warnings), "remark"))
 	w.showPage(title, container.NewVScroll(label), fyne.NewSize(620, 360))
 }
 

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -58,7 +59,7 @@ func TestWalkingFindingsByKey(t *testing.T) {
 	}
 	w.run("reach.next")
 	row = w.bench.findings.rows[0]
-	row.ways[0].Tapped(nil)
+	row.Tapped(&fyne.PointEvent{Position: fyne.NewPos(wayLeft+4, row.ways[0].top+4)})
 	if w.session.Chart().Equal(before) {
 		t.Error("the button of a way out did nothing")
 	}
@@ -68,17 +69,40 @@ func TestWalkingFindingsByKey(t *testing.T) {
 	}
 }
 
-func TestThePlayerIsRemembered(t *testing.T) {
+// TestMeasuringTheFindingsBeforeTheirUpdate measures the page, as a frame does,
+// after an edit gave the report more findings than the page has rows.
+func TestMeasuringTheFindingsBeforeTheirUpdate(t *testing.T) {
 	w := open(t, Options{}, alwaysDark, fyne.NewSize(1280, 720))
+	w.background = func(do func()) { do() }
+	w.session.OpenImported(project.New())
+	w.FocusPanel(command.Reach)
+	rows := len(w.bench.findings.rows)
+	w.flushing = true // holds the update back, as an edit does to the end of its turn
+	w.session.OpenImported(tooWide(t))
+	if n := len(w.session.Reach().Findings); n <= rows {
+		t.Fatalf("%d findings for %d rows: nothing is missing to measure", n, rows)
+	}
+	w.bench.body.MinSize()
+	if got := len(w.bench.findings.objects()); got != 3+rows {
+		t.Errorf("%d objects before the update, want the %d of the report shown", got, 3+rows)
+	}
+	w.flush()
+	w.bench.body.MinSize()
+	if got, n := len(w.bench.findings.objects()), len(w.session.Reach().Findings); got < 3+n {
+		t.Errorf("%d objects after the update for %d findings", got, n)
+	}
+}
+
+func TestThePlayerIsRemembered(t *testing.T) {
+	o := Options{Own: filepath.Join(t.TempDir(), "own.json")}
+	w := open(t, o, alwaysDark, fyne.NewSize(1280, 720))
 	p := reach.DefaultProfile()
 	p.Name, p.Hands[0], p.Speed = ownHands, reach.Stretch{Comfortable: 150, Maximal: 190}, 0.8
-	w.prefs.setPlayer(p)
-	if got := w.prefs.player(); got != p {
-		t.Errorf("remembered %+v, want %+v", got, p)
+	if err := w.keepPlayer(p); err != nil {
+		t.Fatal(err)
 	}
-	w.prefs.SetString("player", `{"Speed": 40}`)
-	if got := w.prefs.player(); got != reach.DefaultProfile() {
-		t.Errorf("a player nobody is: %+v", got)
+	if got := nextWindow(t, w).player(); got != p {
+		t.Errorf("remembered %+v, want %+v", got, p)
 	}
 }
 

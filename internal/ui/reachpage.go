@@ -22,7 +22,10 @@ type reachPage struct {
 	facts   *canvas.Text
 	player  *button
 	rows    []*findingRow
-	care    *widget.Label
+	// listed is the number of rows in use. A frame may measure the page between
+	// an edit and its update, so the layout never counts the report's findings.
+	listed int
+	care   *widget.Label
 	// looking is the report and finding whose ways out are being tried.
 	looking *arrange.ReachReport
 }
@@ -43,9 +46,10 @@ func (v *reachPage) update() {
 	for len(v.rows) < len(r.Findings) {
 		v.rows = append(v.rows, newFindingRow(v, len(v.rows)))
 	}
+	v.listed = len(r.Findings)
 	v.heading.Text = reachHeading(r)
-	v.facts.Text = playerFacts(s.Player())
-	v.care.SetText(r.Care)
+	v.facts.Text = playerFacts(s)
+	v.care.SetText(tr(r.Care))
 	for i := range r.Findings {
 		v.rows[i].show(&r.Findings[i], r.Places[i].Text, i == s.Finding())
 	}
@@ -83,12 +87,12 @@ func reachHeading(r *arrange.ReachReport) string {
 		count[r.Findings[i].Severity]++
 	}
 	if len(r.Findings) == 0 {
-		return "Two hands and two feet can play it"
+		return tr("Two hands and two feet can play it")
 	}
 	var parts []string
 	for s := reach.Unplayable; ; s-- {
 		if count[s] > 0 {
-			parts = append(parts, fmt.Sprintf("%d %v", count[s], s))
+			parts = append(parts, fmt.Sprintf("%d %s", count[s], tr(s.String())))
 		}
 		if s == reach.Caution {
 			return strings.Join(parts, ", ")
@@ -97,16 +101,21 @@ func reachHeading(r *arrange.ReachReport) string {
 }
 
 // playerFacts describes the player in a line.
-func playerFacts(p reach.Profile) string {
+func playerFacts(s *session.Session) string {
+	p := s.Performer()
 	feet := [...]string{"both feet", "left foot only", "no feet"}[p.Feet]
 	touch := [...]string{"legato", "detached"}[p.Touch]
-	return fmt.Sprintf("%s hands · %s · %s", p.Name, feet, touch)
+	facts := tr(p.Name+" hands") + " · " + tr(feet) + " · " + tr(touch)
+	if s.HasOwnPlayer() {
+		return tr("this chart's player") + ": " + facts
+	}
+	return facts
 }
 
 // objects are what the page shows.
 func (v *reachPage) objects() []fyne.CanvasObject {
 	o := []fyne.CanvasObject{v.heading, v.facts, v.player}
-	for _, r := range v.rows[:len(v.b.w.session.Reach().Findings)] {
+	for _, r := range v.rows[:v.listed] {
 		o = append(o, r)
 	}
 	if v.care.Text != "" {
@@ -116,15 +125,15 @@ func (v *reachPage) objects() []fyne.CanvasObject {
 }
 
 // arrange walks down the page from y and returns its end.
-func (v *reachPage) arrange(y, inner float32, set func(o fyne.CanvasObject, x, y, w, h float32)) float32 {
+func (v *reachPage) arrange(y, inner float32, set placing) float32 {
 	set(v.heading, benchPad, y, inner, 20)
 	y += 22
 	button := v.player.MinSize().Width
-	v.facts.Text = fitText(playerFacts(v.b.w.session.Player()), v.facts, inner-button-8)
+	v.facts.Text = fitText(playerFacts(v.b.w.session), v.facts, inner-button-8)
 	set(v.facts, benchPad, y+4, inner-button-8, 16)
 	set(v.player, benchPad+inner-button, y, button, 24)
 	y += 32
-	for _, r := range v.rows[:len(v.b.w.session.Reach().Findings)] {
+	for _, r := range v.rows[:v.listed] {
 		h := r.height(inner)
 		set(r, benchPad, y, inner, h)
 		y += h + 5
@@ -146,15 +155,11 @@ func (v *reachPage) retint() {
 	}
 }
 
-// showPage turns the column to the bench or to the findings.
-func (b *benchView) showPage(p command.Panel) {
-	if b.page == p {
-		return
+// chosen is the finding that was walked to.
+func (v *reachPage) chosen() (fyne.CanvasObject, bool) {
+	i := v.b.w.session.Finding()
+	if i < 0 || i >= len(v.rows) {
+		return nil, false
 	}
-	b.page, b.panel.id = p, p
-	b.scroll.Offset = fyne.Position{}
-	if p == command.Reach && b.w.session.Finding() < 0 {
-		b.w.session.StepFinding(1)
-	}
-	b.update()
+	return v.rows[i], i == 0
 }

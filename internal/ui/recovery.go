@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"path/filepath"
 
+	"fyne.io/fyne/v2"
+
 	"organbook/internal/ui/rescue"
 	"organbook/internal/ui/session"
 )
@@ -18,8 +20,20 @@ func (w *Window) openDesk() error {
 		return err
 	}
 	w.desk, w.left = desk, desk.Left()
-	w.session.KeepJournal(desk.Journal())
+	if w.opts.post != nil { // a test, which looks at the file when the edit is done
+		w.session.KeepJournal(desk.Journal())
+		return nil
+	}
+	w.keeper = newKeeper(desk.Journal(), func(err error) { fyne.Do(func() { w.session.JournalFailed(err) }) })
+	w.session.KeepJournal(w.keeper)
 	return nil
+}
+
+// Settle returns when all unsaved work is on the disk.
+func (w *Window) Settle() {
+	if w.keeper != nil {
+		w.keeper.settle()
+	}
 }
 
 // offerRecovered asks about work that crashes left behind, one after the
@@ -54,6 +68,7 @@ func (w *Window) offerRecovered() {
 // the rest waits for the next start.
 func (w *Window) openFound(found rescue.Found) {
 	w.session.OpenRecovered(found.Recovered)
+	w.Settle() // before what it came from goes
 	w.sayError(found.LetGo())
 	if n := len(w.left); n > 0 {
 		w.session.Say("The unsaved work is open. Asked about at the next start: " + counted(n, "more chart") + ".")
@@ -77,7 +92,7 @@ func nameOfFound(f rescue.Found) string {
 		name = "“" + f.Chart.Title + "”"
 	}
 	if f.Original != "" {
-		name += " (" + filepath.Base(f.Original) + ")"
+		name += " (" + session.Quoted(filepath.Base(f.Original)) + ")"
 	}
 	if !f.When.IsZero() {
 		name += fmt.Sprintf(", last changed on %s", f.When.Format("2 January at 15:04"))

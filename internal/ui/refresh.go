@@ -3,15 +3,16 @@ package ui
 import (
 	"fyne.io/fyne/v2"
 
+	"organbook/internal/ui/command"
 	"organbook/internal/ui/session"
 )
 
-// changed collects what a session says and flushes it once, at the end of this
-// turn of the event loop: a command that moves the selection and edits the
-// chart repaints each panel once.
+// changed collects what a session says and flushes it once, at the end of the
+// command or else of this turn of the event loop: a command that moves the
+// selection and edits the chart repaints each panel once.
 func (w *Window) changed(c session.Change) {
 	w.pending |= c
-	if w.flushing {
+	if w.flushing || w.doing {
 		return
 	}
 	w.flushing = true
@@ -22,7 +23,10 @@ func (w *Window) changed(c session.Change) {
 func (w *Window) flush() {
 	c := w.pending
 	w.pending, w.flushing = 0, false
-	if c.Has(session.ChartChanged) {
+	if c == 0 {
+		return // a command has done it
+	}
+	if c.Has(session.ChartChanged) || c.Has(session.TransportChanged) && w.grid.shows() != w.session.Sounding() {
 		w.grid.edited()
 	}
 	if c.Has(session.ChartChanged | session.SelectionChanged | session.EntryChanged | session.TransportChanged) {
@@ -36,8 +40,30 @@ func (w *Window) flush() {
 		w.bench.update()
 		w.console.update()
 	}
+	if c.Has(session.TransportChanged) && w.bench.page == command.PassageForm {
+		w.bench.update() // comparing offers changing over
+	}
+	if c.Has(session.TransportChanged) {
+		w.grid.showEmpty()
+		w.console.updateLayers()
+		w.prefs.setClickLevel(w.session.ClickLevel())
+	}
+	if c.Has(session.EntryChanged) {
+		w.prefs.setGrid(w.session.Grid())
+		w.prefs.setAdds(w.session.Adds())
+	}
+	if c.Has(session.KeysChanged) {
+		w.showKeys()
+	}
+	if c.Has(session.ChartChanged | session.SelectionChanged | session.TransportChanged) {
+		w.session.ReadyStops()
+		w.keyboards.draw()
+	}
 	w.top.update()
 	w.status.update()
+	if c.Has(session.MessageChanged) && w.list != nil {
+		w.list.say(w.session.Message())
+	}
 	if c.Has(session.FileChanged | session.ChartChanged) {
 		w.updateTitle()
 	}
@@ -51,8 +77,13 @@ func (w *Window) refreshAll() {
 	w.top.retint()
 	w.status.retint()
 	w.bench.retint()
+	w.guide.retint()
 	w.console.retint()
 	w.strip.Refresh()
+	for _, l := range w.lines {
+		l.FillColor = w.look.colours().Line
+		l.Refresh()
+	}
 	w.grid.retint()
 }
 
@@ -62,5 +93,9 @@ func (w *Window) updateTitle() {
 	if w.session.Dirty() {
 		mark = " •"
 	}
-	w.win.SetTitle(w.session.FileTitle() + mark + " — Organbook")
+	title := w.session.FileTitle()
+	if title == session.Untitled {
+		title = tr(title)
+	}
+	w.win.SetTitle(title + mark + " — Organbook")
 }

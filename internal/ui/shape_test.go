@@ -3,10 +3,11 @@ package ui
 import (
 	"image/color"
 	"math"
+	"strconv"
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
@@ -16,34 +17,138 @@ import (
 	"organbook/internal/ui/command"
 )
 
-func TestTheGuideLiesCentredOverTheWindow(t *testing.T) {
-	for _, size := range []fyne.Size{{Width: 1280, Height: 720}, {Width: 1600, Height: 1000}} {
+// TestTheHandbookLiesBesideTheGrid: what it describes can be done while it is read.
+func TestTheHandbookLiesBesideTheGrid(t *testing.T) {
+	for _, size := range []fyne.Size{{Width: 1066, Height: 666}, {Width: 1280, Height: 720}, {Width: 1600, Height: 1000}} {
 		w := open(t, Options{}, alwaysDark, size)
-		w.Help()
-		top, ok := w.win.Canvas().Overlays().Top().(*widget.PopUp)
-		if !ok {
-			t.Fatal("the guide is no dialog of the window")
+		w.run("help.guide")
+		g := w.guide
+		grid := w.grid.root
+		if w.win.Canvas().Overlays().Top() != nil || !g.root.Visible() || grid.Position().X+grid.Size().Width > g.root.Position().X || grid.Size().Width < 500 {
+			t.Fatalf("%v: the handbook lies at %v, the grid ends at %v", size, g.root.Position(), grid.Position().X+grid.Size().Width)
 		}
-		at, s := top.Content.Position(), top.Content.Size()
-		if left, right := at.X, size.Width-at.X-s.Width; left < 20 || left-right > 2 || right-left > 2 || at.Y < 8 || at.Y+s.Height > size.Height-8 {
-			t.Errorf("%v: the guide lies at %v with %v", size, at, s)
+		if beside := w.bench.root.Visible(); beside != (size.Width >= leastForThree) {
+			t.Errorf("%v: the bench is shown: %v", size, beside)
 		}
-		scroll := func() (y float32) {
-			walk(top, func(o fyne.CanvasObject) {
-				if c, ok := o.(*container.Scroll); ok && c.Visible() {
-					y = max(y, c.Offset.Y)
-				}
-			})
-			return y
-		}
+		walk(g.scroll.Content, func(o fyne.CanvasObject) {
+			if o.MinSize().Width > g.scroll.Size().Width {
+				t.Errorf("%v: %T is %v wide in a column of %v", size, o, o.MinSize().Width, g.scroll.Size().Width)
+			}
+		})
 		press(w, fyne.KeyRight, fyne.KeyPageDown)
-		if scroll() == 0 {
-			t.Error("Page Down does not turn the page")
+		if g.at != 1 || g.scroll.Offset.Y == 0 {
+			t.Errorf("page %d at %v after Right and Page Down", g.at, g.scroll.Offset)
 		}
+		notes := len(w.session.Chart().Melody)
+		w.focusPanel(command.Grid)
+		w.run("edit.selectall")
+		w.run("edit.cut")
+		if len(w.session.Chart().Melody) == notes || !g.root.Visible() {
+			t.Error("the grid cannot be worked while the handbook is open")
+		}
+		w.run("help.guide") // to the handbook again
+		place := g.scroll.Offset.Y
 		press(w, fyne.KeyEscape)
-		if w.win.Canvas().Overlays().Top() != nil {
-			t.Error("Escape does not close the guide")
+		if g.root.Visible() || !w.bench.root.Visible() || w.win.Canvas().Focused() != fyne.Focusable(w.grid) {
+			t.Error("Escape does not give the room back")
 		}
+		w.run("help.guide")
+		if g.at != 1 || g.scroll.Offset.Y != place {
+			t.Errorf("opened again at page %d, %v", g.at, g.scroll.Offset.Y)
+		}
+		w.run("help.guide")
+		if g.root.Visible() {
+			t.Error("the key does not close it")
+		}
+	}
+}
+
+// TestTheHandbookIsSearchedAndItsKeysAreLinks goes from place to place, and does a
+// command by clicking its key.
+func TestTheHandbookIsSearchedAndItsKeysAreLinks(t *testing.T) {
+	w := open(t, Options{}, alwaysDark, fyne.NewSize(1600, 1000))
+	w.run("help.guide")
+	typeRunes(w, "/")
+	typeRunes(w, "quintuplet")
+	press(w, fyne.KeyReturn)
+	g := w.guide
+	if !strings.Contains(strings.ToLower(g.pages[g.at].Text), "quintuplet") || g.scroll.Offset.Y == 0 {
+		t.Errorf("found page %d at %v", g.at, g.scroll.Offset)
+	}
+	g.find.SetText("zzz")
+	press(w, fyne.KeyReturn)
+	if g.said.Text != "not in the handbook" {
+		t.Errorf("said %q", g.said.Text)
+	}
+	press(w, fyne.KeyEscape)
+	if w.win.Canvas().Focused() != fyne.Focusable(g) {
+		t.Error("Escape in the search does not go back to the page")
+	}
+	links := 0
+	var new func()
+	var walkSegments func(list []widget.RichTextSegment)
+	walkSegments = func(list []widget.RichTextSegment) {
+		for _, s := range list {
+			switch s := s.(type) {
+			case *widget.ParagraphSegment:
+				walkSegments(s.Texts)
+			case *widget.ListSegment:
+				walkSegments(s.Items)
+			case *widget.HyperlinkSegment:
+				links++
+				if s.Text == "Ctrl N" {
+					new = s.OnTapped
+				}
+			}
+		}
+	}
+	g.turn(0, 0)
+	walk(g.scroll.Content, func(o fyne.CanvasObject) {
+		if r, ok := o.(*widget.RichText); ok {
+			walkSegments(r.Segments)
+		}
+	})
+	if links < 10 || new == nil {
+		t.Fatalf("%d links, one to a new chart: %v", links, new != nil)
+	}
+	if new(); len(w.session.Chart().Melody) != 0 || !g.root.Visible() {
+		t.Error("the link does not start a new chart beside the handbook")
+	}
+}
+
+// TestTheHandbookSearchesWhatItShows finds a line of every part of every page, in
+// German as well, and goes round the places that have a word.
+func TestTheHandbookSearchesWhatItShows(t *testing.T) {
+	inGerman(t)
+	w := open(t, Options{}, alwaysDark, fyne.NewSize(1600, 1000))
+	w.run("help.guide")
+	g := w.guide
+	for _, page := range g.pages {
+		for _, part := range handbookParts(page.Text) {
+			line := part.caption
+			if part.target == "" {
+				lines := strings.Split(strings.TrimSpace(part.text), "\n")
+				line = lines[len(lines)-1]
+			}
+			if g.search(line); !strings.Contains(g.said.Text, " / ") {
+				t.Errorf("%s: looking for %q it says %q", page.Title, line, g.said.Text)
+			}
+		}
+	}
+	g.search("block")
+	first, _, _ := strings.Cut(g.said.Text, " / ")
+	_, places, _ := strings.Cut(g.said.Text, " / ")
+	n, err := strconv.Atoi(places)
+	if first != "1" || err != nil || n < 4 {
+		t.Fatalf("the first place is %q", g.said.Text)
+	}
+	pages := map[int]bool{}
+	for range n {
+		pages[g.at] = true
+		g.search("block")
+	}
+	if g.said.Text != "1 / "+places || len(pages) < 2 {
+		t.Errorf("after %d places it is at %q, and it was on pages %v", n, g.said.Text, pages)
 	}
 }
 
@@ -122,7 +227,7 @@ func TestNarrowTextsKeepWhatMatters(t *testing.T) {
 	p := project.Passage{Plan: project.TwoHandBlock, Treatment: project.Treatment{Voicing: theory.Drop24, TwoFiveAsFive: true}}
 	line := text("", sizeSmall, false, color.Black)
 	for width, want := range map[float32]string{400: "drop 2 and 4 · two-hand block · ii–V as V", 160: "drop 2 and 4 · two-hand block", 120: "drop 2+4 · two-hand"} {
-		if got := firstFitting(passageLines(p), line, width); got != want {
+		if got := firstFitting(treatmentLines(p), line, width); got != want {
 			t.Errorf("in %v: %q, want %q", width, got, want)
 		}
 	}

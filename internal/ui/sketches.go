@@ -34,7 +34,7 @@ func paintGridSketch(w *Window, c *paintCanvas) {
 		c.Clear(th.Raised)
 		return
 	}
-	l := paint.LayoutGrid(arrange.Realise(chart, arrange.Options{}), paint.GridOptions{Width: 700})
+	l := paint.LayoutGrid(arrange.Realise(chart, arrange.Options{}), paint.GridOptions{Width: 700, Words: tr})
 	paint.PaintGrid(c, l, th, nil)
 }
 
@@ -61,7 +61,7 @@ func paintLimbsSketch(w *Window, c *paintCanvas) {
 	for i, letter := range []string{"R", "L", "LF", "RF"} {
 		x, limb := float64(i)*105, arrange.Limb(i)
 		c.Limb(paint.Rect{X: x, Y: 3, W: 14, H: 14}, limb, 3, th)
-		sketchText(c, th, x+20, letter+" "+limb.String())
+		sketchText(c, th, x+20, letter+" "+tr(limb.String()))
 	}
 }
 
@@ -75,7 +75,7 @@ func paintSignsSketch(w *Window, c *paintCanvas) {
 }
 
 func sketchText(c *paintCanvas, th *paint.Theme, x float64, s string) {
-	c.Text(x, 14, s, paint.Style{Font: paint.Regular, Size: paint.SizeSmall, Color: th.Text}, paint.AlignLeft)
+	c.Text(x, 14, tr(s), paint.Style{Font: paint.Regular, Size: paint.SizeSmall, Color: th.Text}, paint.AlignLeft)
 }
 
 // paintHandbookBlock shows voices on a staff and on keys.

@@ -15,27 +15,26 @@ import (
 const auditionTime = 900 * time.Millisecond
 
 // heard is the session's ear on a real player.
-type heard struct{ p *player.Player }
+type heard struct {
+	p    *player.Player
+	taps *taps
+}
 
 var _ session.Sound = heard{}
 
 // NewSound returns a session's sound on a player.
-func NewSound(p *player.Player) session.Sound { return heard{p} }
+func NewSound(p *player.Player) session.Sound { return heard{p, newTaps()} }
 
 func (h heard) Play(b session.Playback) error {
 	if b.Resume && h.p.Playing() {
 		h.p.Replace(b.Performance, b.From)
-		h.p.SetLoop(0, b.Performance.Duration, b.Loop)
+		h.p.SetLoop(b.LoopFrom, b.Performance.Duration, b.Loop)
 		return nil
 	}
 	h.p.Load(b.Performance)
-	h.p.SetLoop(0, b.Performance.Duration, b.Loop)
+	h.p.SetLoop(b.LoopFrom, b.Performance.Duration, b.Loop)
 	h.p.SetMetronome(b.Click)
-	bars := 0
-	if b.CountIn {
-		bars = 1
-	}
-	h.p.SetCountIn(bars)
+	h.p.SetCountIn(b.CountIn)
 	h.p.Play(b.From)
 	return nil
 }
@@ -56,18 +55,28 @@ func (h heard) Audition(d arrange.Division, keys []int, r project.Registration) 
 	return nil
 }
 
-func (h heard) Hold(d arrange.Division, key int, down bool, r project.Registration) {
-	if !down {
-		h.p.KeyUp(d, key)
-		return
+func (h heard) Hold(d arrange.Division, key int, down bool) {
+	strike := func(down bool) {
+		if down {
+			h.p.KeyDown(d, key)
+		} else {
+			h.p.KeyUp(d, key)
+		}
 	}
-	if !h.p.Playing() {
-		h.p.SetRegistration(&r)
+	if k := (tapped{d, key}); down {
+		h.taps.press(k, strike)
+	} else {
+		h.taps.release(k, strike)
 	}
-	h.p.KeyDown(d, key)
 }
 
+func (h heard) Set(r project.Registration) { h.p.SetRegistration(&r) }
+
+func (h heard) SetTone(t project.Tone) { h.p.SetTone(t) }
+
 func (h heard) SetClick(on bool) { h.p.SetMetronome(on) }
+
+func (h heard) SetClickLevel(db float64) { h.p.SetMetronomeLevel(math.Pow(10, db/20)) }
 
 func (h heard) SetLevel(db float64) { h.p.SetMaster(math.Pow(10, db/20)) }
 

@@ -8,45 +8,20 @@ import (
 
 	"organbook/assets"
 	"organbook/internal/project"
+	"organbook/internal/project/projecttest"
 )
 
 // longChart is the demo's song over and over, as long as 200 bars.
-func longChart(b *testing.B) *project.Chart {
+func longChart(tb testing.TB) *project.Chart {
+	tb.Helper()
 	c, err := assets.Demo()
-	if err != nil {
-		b.Fatal(err)
+	if err == nil {
+		c, err = projecttest.Repeated(c, 200)
 	}
-	notes, length, bars := c.Melody, c.Length(), len(c.Bars)
-	changes := c.Changes
-	for len(c.Bars) < 200 {
-		at := c.Length()
-		for _, e := range []project.Edit{
-			project.InsertBars{At: len(c.Bars), Count: min(bars, 200-len(c.Bars))},
-			project.Paste{Notes: fitting(notes, length, project.Ticks(200)*project.Whole-at), At: at},
-		} {
-			if c, err = e.Apply(c); err != nil {
-				b.Fatal(err)
-			}
-		}
-		for _, x := range changes {
-			if at+x.Start >= c.Length() {
-				break
-			}
-			if c, err = (project.SetChord{Start: at + x.Start, Chord: x.Chord}).Apply(c); err != nil {
-				b.Fatal(err)
-			}
-		}
+	if err != nil {
+		tb.Fatal(err)
 	}
 	return c
-}
-
-// fitting returns the notes that end within a stretch.
-func fitting(notes []project.Note, length, room project.Ticks) []project.Note {
-	n := 0
-	for n < len(notes) && notes[n].End() <= min(length, room) {
-		n++
-	}
-	return notes[:n]
 }
 
 // BenchmarkEditToPicture measures an edit in a 200-bar chart until every
@@ -67,7 +42,7 @@ func BenchmarkEditToPicture(b *testing.B) {
 			b.Fatal(err)
 		}
 		by = -by
-		for _, p := range []*picture{w.grid.picture, w.console.keys, w.console.stops, w.bench.staff, w.bench.keys} {
+		for _, p := range []*picture{w.grid.picture, w.console.keys, w.console.stops, w.bench.note.staff, w.bench.note.keys} {
 			s := p.raster.Size()
 			p.generate(int(s.Width), int(s.Height))
 		}

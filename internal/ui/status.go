@@ -2,12 +2,15 @@ package ui
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 
+	"organbook/internal/project"
 	"organbook/internal/ui/session"
 )
 
@@ -20,11 +23,18 @@ type statusLine struct {
 	values  []*button
 	dot     *button
 	triplet *button
+	steps   *button // keys write at the caret
+	letters *button // letters play
 	unfold  *button // shows the folded bench again
 	message *canvas.Text
 	hinted  string
 	said    string // the message that was shown last
+	since   int    // counts the messages, so that the end of an older one is ignored
 }
+
+// messageTime is how long the answer to an action stays. It goes at the next
+// action, too; only that there is no sound is said as long as it is so.
+const messageTime = 12 * time.Second
 
 // valueLabels are the buttons' faces: the number under the fraction.
 var valueLabels = map[int]string{1: "1", 2: "½", 4: "¼", 8: "⅛", 16: "1⁄16", 32: "1⁄32"}
@@ -38,9 +48,10 @@ func newStatusLine(w *Window) *statusLine {
 		objects = append(objects, b)
 	}
 	s.dot, s.triplet = s.command("dot", "length.dot"), s.command("3", "length.triplet")
+	s.steps, s.letters = s.command("step", "keys.steps"), s.command("letters", "keys.letters")
 	s.unfold = s.command("Bench ◂", "view.bench")
 	s.unfold.Hide()
-	objects = append(objects, s.dot, s.triplet, s.message, s.unfold)
+	objects = append(objects, s.dot, s.triplet, s.steps, s.letters, s.message, s.unfold)
 	s.root = container.New(&statusLayout{s}, objects...)
 	return s
 }
@@ -56,8 +67,12 @@ func (s *statusLine) command(label, id string) *button {
 func (s *statusLine) update() {
 	if m := s.w.session.Message(); m != s.said {
 		s.said = m
+		s.since++
 		if m != "" {
 			s.hinted = ""
+			if n := s.since; s.w.opts.post == nil {
+				time.AfterFunc(messageTime, func() { fyne.Do(func() { s.expire(n) }) })
+			}
 		}
 	}
 	e := s.w.session.Entry()
@@ -65,18 +80,48 @@ func (s *statusLine) update() {
 		s.values[i].setLabel(valueLabels[v], e.Value == v)
 	}
 	s.dot.setLabel("dot", e.Dotted)
-	s.triplet.setLabel("3", e.Triplet)
+	s.triplet.setLabel(tupletLabel(e.Tuplet), !e.Tuplet.IsZero())
+	s.steps.setLabel("step", s.w.session.StepEntry())
+	s.letters.setLabel("letters", s.w.keyboards.letters.on)
 	s.show()
+}
+
+// nextAction takes the answer to the action before away.
+func (s *statusLine) nextAction() {
+	if !s.lasting() {
+		s.w.session.Say("")
+	}
+}
+
+// expire takes a message away when no other has come since.
+func (s *statusLine) expire(since int) {
+	if s.since == since {
+		s.nextAction()
+	}
+}
+
+// lasting reports whether the message says what is still so.
+func (s *statusLine) lasting() bool {
+	return s.w.soundSaid != "" && s.w.session.Message() == s.w.soundLine()
+}
+
+// tupletLabel is the number over the notes of the tuplet that is entered, or
+// the triplet's.
+func tupletLabel(t project.Tuplet) string {
+	if t.IsZero() {
+		return "3"
+	}
+	return strconv.Itoa(t.N)
 }
 
 // show writes the hint, the message, or what is selected.
 func (s *statusLine) show() {
-	line := s.hinted
+	line := tr(s.hinted)
 	if line == "" {
-		line = s.w.session.Message()
+		line = say(s.w.session.Said())
 	}
 	if line == "" {
-		line = s.selection()
+		line = tr(s.selection())
 	}
 	room := s.root.Size().Width - s.message.Position().X
 	if s.unfold.Visible() {
@@ -138,17 +183,21 @@ func (*statusLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSiz
 // Layout places the line.
 func (l *statusLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	x := float32(0)
-	for _, b := range append(append([]*button{}, l.s.values...), l.s.dot, l.s.triplet) {
+	for _, b := range append(append([]*button{}, l.s.values...), l.s.dot, l.s.triplet, l.s.steps, l.s.letters) {
 		w := max(b.MinSize().Width, 28)
-		put(b, x, 0, w, size.Height)
+		put(b, x, 0, w, lineHeight)
+		setVisible(x+w <= size.Width, b) // each is a command
 		x += w + unit
-		if b == l.s.values[len(l.s.values)-1] {
+		if b == l.s.values[len(l.s.values)-1] || b == l.s.triplet {
 			x += 2 * unit
 		}
 	}
 	unfold := l.s.unfold.MinSize().Width
-	put(l.s.unfold, size.Width-unfold, 0, unfold, size.Height)
+	put(l.s.unfold, size.Width-unfold, size.Height-lineHeight, unfold, lineHeight)
+	if size.Height > lineHeight {
+		x = -2 * unit // a line of its own
+	}
 	h := l.s.message.MinSize().Height
-	l.s.message.Move(fyne.NewPos(x+3*unit, (size.Height-h)/2))
-	l.s.message.Resize(l.s.message.MinSize())
+	l.s.message.Move(fyne.NewPos(x+3*unit, size.Height-(lineHeight+h)/2))
+	l.s.show()
 }

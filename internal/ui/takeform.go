@@ -1,112 +1,131 @@
 package ui
 
 import (
-	"errors"
 	"fmt"
 
-	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/widget"
-
-	"organbook/internal/ui/command"
+	"organbook/internal/arrange"
+	"organbook/internal/project"
 	"organbook/internal/ui/session"
 )
 
-// listDialog shows rows of text with buttons, and closes on Escape. build makes
-// the rows anew; again does so after something changed.
-func (w *Window) listDialog(title string, build func(row func(text string, buttons ...*escButton), closing, again func()), foot func(closing, again func()) []*escButton) {
-	box := container.NewVBox()
-	scroll := container.NewVScroll(box)
-	scroll.SetMinSize(fyne.NewSize(620, 300))
-	var d *dialog.CustomDialog
-	closing := func() { d.Hide(); w.focusPanel(command.Grid) }
-	var again func()
-	again = func() {
-		box.Objects = nil
-		build(func(text string, buttons ...*escButton) {
-			label := widget.NewLabel(text)
-			label.Wrapping = fyne.TextWrapWord
-			side := container.NewHBox()
-			for _, b := range buttons {
-				side.Add(b)
-			}
-			box.Add(container.NewBorder(nil, nil, nil, side, label))
-		}, closing, again)
-		box.Refresh()
-	}
-	closeButton := newEscButton("Close", closing, closing)
-	d = dialog.NewCustomWithoutButtons(title, scroll, w.win)
-	buttons := []fyne.CanvasObject{}
-	for _, b := range foot(closing, again) {
-		buttons = append(buttons, b)
-	}
-	d.SetButtons(append(buttons, closeButton))
-	again()
-	d.Show()
-	w.win.Canvas().Focus(closeButton)
-}
-
-// takesForm lists the takes of the passage.
+// takesForm lists the takes of the passage: each is used, compared with the one
+// in use, named or deleted.
 func (w *Window) takesForm() {
 	s := w.session
-	say := func(err error) {
-		if err != nil {
-			s.Say(session.Sentence(err))
+	w.showList("Takes of "+w.session.PassageQuoted(s.CurrentPassage()), func(f *listForm) {
+		facts := s.TakeFacts()
+		if len(facts) == 0 {
+			f.note("One arrangement so far. “Make a take” keeps it and goes on with a copy; both can then be compared by ear.")
 		}
-	}
-	w.listDialog("Takes of "+s.PassageTitle(s.CurrentPassage()), func(row func(string, ...*escButton), closing, again func()) {
-		names, inUse := s.Takes()
-		if len(names) == 0 {
-			row("One arrangement so far. “Make a take” keeps it and goes on with a copy; both can then be compared by ear.")
+		for i, t := range facts {
+			w.takeRow(f, i, t, len(facts))
 		}
-		for i, name := range names {
-			then := func(do func() error) func() { return func() { say(do()); again() } }
-			use := newEscButton("Use", then(func() error { return s.UseTake(i) }), closing)
-			if i == inUse {
-				name += "  (in use)"
-				use.Disable()
-			}
-			drop := newEscButton("Delete", then(func() error {
-				if err := s.UseTake(i); err != nil {
-					return err
-				}
-				return s.DropTake()
-			}), closing)
-			if len(names) < 2 {
-				drop.Disable()
-			}
-			row(name, use, drop)
-		}
-	}, func(closing, again func()) []*escButton {
+	}, func(f *listForm) []*escButton {
 		return []*escButton{
-			newEscButton("Make a take", func() { say(s.MakeTake()); again() }, closing),
-			newEscButton("Name…", func() { closing(); w.Form(command.FormTakeName) }, closing),
-			newEscButton("Compare by ear", func() { say(s.CompareTakes()) }, closing),
-			newEscButton("Proposals…", func() { closing(); w.Form(command.FormSurprise) }, closing),
+			f.then("Make a take", s.MakeTake),
+			f.button("Change over", func() { w.grid.say(s.ChangeOver()) }),
+			f.button("Stop", s.Stop),
+			f.button("Proposals…", func() { f.close(); w.surpriseForm() }),
 		}
 	})
+}
+
+// takeRow adds the row of take i of n.
+func (w *Window) takeRow(f *listForm, i int, t session.TakeFacts, n int) {
+	s := w.session
+	name, words := t.Name, t.Settings
+	use := f.then("Use", func() error { return s.UseTake(i) })
+	compare := f.button("Compare", func() { w.grid.say(s.CompareTake(i)) })
+	if t.InUse {
+		name += " (in use)"
+		use.Disable()
+		compare.Disable()
+	} else {
+		words += " · " + unlike(t.Differ)
+	}
+	rename := f.button("Name…", func() {
+		f.close()
+		w.oneLineThen("Name the take", "Name of this arrangement of the passage", t.Name,
+			func(name string) error { return s.RenameTakeAt(i, name) }, w.takesForm)
+	})
+	drop := f.then("Delete", func() error { return s.DropTakeAt(i) })
+	if n < 2 {
+		drop.Disable()
+	}
+	f.row(name, words, use, compare, rename, drop)
+}
+
+// unlike says how a take differs from the one in use.
+func unlike(n int) string {
+	switch n {
+	case 0:
+		return "the same blocks as in use"
+	case 1:
+		return "1 block unlike that in use"
+	}
+	return counted(n, "block") + " unlike those in use"
 }
 
 // surpriseForm lists takes that would differ in a stated way; each is heard in
 // turn with what is there, and kept or not.
 func (w *Window) surpriseForm() {
 	s := w.session
-	seed := int64(0)
-	w.listDialog("Proposals for "+s.PassageTitle(s.CurrentPassage()), func(row func(string, ...*escButton), closing, again func()) {
-		offers := s.Proposals(seed)
-		if len(offers) == 0 {
-			row("No proposal changes a block here that no take has yet.")
+	offers := &proposalList{s: s}
+	offers.more()
+	w.showList("Proposals for "+w.session.PassageQuoted(s.CurrentPassage()), func(f *listForm) {
+		if len(offers.now) == 0 {
+			f.note("No further proposal changes a block here that no take has yet.")
 		}
-		for _, o := range offers {
-			hear := newEscButton("Hear", func() { w.grid.say(s.HearProposal(o)) }, closing)
-			keep := newEscButton("Keep", func() { s.Stop(); w.grid.say(s.KeepProposal(o)); closing() }, closing)
-			row(fmt.Sprintf("%s (%s)", session.Sentence(errors.New(o.Says)), counted(o.Changed, "block")), hear, keep)
+		for _, o := range offers.now {
+			w.proposalRow(f, o)
 		}
-	}, func(closing, again func()) []*escButton {
+	}, func(f *listForm) []*escButton {
 		return []*escButton{
-			newEscButton("Others", func() { seed++; again() }, closing),
-			newEscButton("Stop", s.Stop, closing),
+			f.then("Others", func() error { offers.more(); return nil }),
+			f.button("Change over", func() { w.grid.say(s.ChangeOver()) }),
+			f.button("Stop", s.Stop),
 		}
 	})
+}
+
+// proposalList goes through the proposals for a passage without showing one
+// twice.
+type proposalList struct {
+	s    *session.Session
+	seed int64
+	seen map[project.Treatment]bool
+	now  []arrange.Proposal
+}
+
+// mostSeeds bounds how many lists are tried for a proposal that was not shown.
+const mostSeeds = 12
+
+// more shows the next proposals, none when there are no others.
+func (l *proposalList) more() {
+	if l.seen == nil {
+		l.seen = map[project.Treatment]bool{}
+	}
+	for range mostSeeds {
+		l.now = nil
+		for _, o := range l.s.Proposals(l.seed) {
+			if !l.seen[o.Treatment] {
+				l.now, l.seen[o.Treatment] = append(l.now, o), true
+			}
+		}
+		l.seed++
+		if len(l.now) > 0 {
+			return
+		}
+	}
+}
+
+func (w *Window) proposalRow(f *listForm, o arrange.Proposal) {
+	s := w.session
+	hear := f.button("Hear", func() { w.grid.say(s.HearProposal(o)) })
+	keep := f.button("Keep", func() {
+		s.Stop()
+		w.grid.say(s.KeepProposal(o))
+		f.close()
+	})
+	f.row(capital(say(o.Says))+".", fmt.Sprintf("%s of the passage would change. Hearing it plays it and what is there in turn, a pass each.", counted(o.Changed, "block")), hear, keep)
 }

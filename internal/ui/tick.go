@@ -4,30 +4,32 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+
+	"organbook/internal/project"
 )
 
-// tickTime is how often the cursor moves while the transport runs: every move
-// repaints the window, and twenty-five times a second look smooth.
-const tickTime = time.Second / 25
-
 // startTicking runs the clock while the transport plays. The clock's goroutine
-// only asks the window to look; it ends with the transport.
+// only asks the window to look, and waits until it has; it ends with the
+// transport.
 func (w *Window) startTicking() {
-	if w.ticking || !w.session.Playing() {
+	if w.ticking || !w.session.Playing() || w.opts.post != nil {
 		return
 	}
 	w.ticking = true
 	stop := make(chan struct{})
 	go func() {
-		clock := time.NewTicker(tickTime)
-		defer clock.Stop()
+		p := newPace()
+		used, at := processorTime(), time.Now()
 		for {
 			select {
 			case <-stop:
 				return
-			case <-clock.C:
-				fyne.Do(func() { w.tick(stop) })
+			case <-time.After(p.between):
+				fyne.DoAndWait(func() { w.tick(stop) })
 			}
+			u, now := processorTime(), time.Now()
+			p.count(u-used, now.Sub(at))
+			used, at = u, now
 		}
 	}()
 }
@@ -43,7 +45,8 @@ func (w *Window) tick(stop chan struct{}) {
 		w.ticking = false
 		close(stop)
 		w.grid.hideCursor()
-		w.top.showPeak(0)
+		w.grid.showRecorded()
+		w.top.showPeak(0, time.Now())
 		w.showHeard()
 		w.console.light(w.selectedKeys())
 		w.top.update()
@@ -53,10 +56,35 @@ func (w *Window) tick(stop chan struct{}) {
 	if w.heard != w.session.HeardPassage() {
 		w.showHeard()
 	}
-	w.console.light(soundingKeys(w.session.Realisation(), t))
+	w.console.light(append(soundingKeys(w.session.Sounding(), t), w.heldKeys()...))
 	w.top.showPosition(t)
-	w.top.showPeak(w.session.Peak())
+	w.top.showPeak(w.session.Peak(), time.Now())
+	if w.prefs.lessMotion() {
+		t = beatOf(w.session.Chart(), t)
+	}
 	w.grid.showCursor(t)
+	w.grid.showRecorded()
+}
+
+// beatOf is where the beat starts that a position lies in.
+func beatOf(c *project.Chart, t project.Ticks) project.Ticks {
+	if t >= c.Length() {
+		return t
+	}
+	bar := c.BarAt(t)
+	start, beat := c.BarStart(bar), c.Bars[bar].Meter.Beat()
+	return start + (t-start)/beat*beat
+}
+
+// ToggleMotion lets the cursor jump from beat to beat, for those whom gliding
+// disturbs, or glide again.
+func (w *Window) ToggleMotion() {
+	w.prefs.setLessMotion(!w.prefs.lessMotion())
+	if w.prefs.lessMotion() {
+		w.session.Say("The cursor jumps from beat to beat.")
+	} else {
+		w.session.Say("The cursor glides.")
+	}
 }
 
 // showHeard brings up to date what follows the passage that sounds: the

@@ -9,8 +9,11 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 
+	"organbook/internal/perform"
 	"organbook/internal/project"
+	"organbook/internal/ui/command"
 	"organbook/internal/ui/paint"
+	"organbook/internal/ui/session"
 )
 
 // topBar shows the chart's title and facts, the transport, the position and
@@ -19,14 +22,16 @@ type topBar struct {
 	w    *Window
 	root *fyne.Container
 
-	title, facts            *canvas.Text
+	head                    *headView // title and facts
 	position, positionLabel *canvas.Text
 	tempo, tempoLabel       *canvas.Text
+	pace                    *readout // tempo and its label
 	levelLabel              *canvas.Text
 	level                   *bar
 	meter                   *meter
 	menu, commands          *button
-	rewind, play            *button
+	rewind, play, record    *button
+	how                     *button // how recordings are written
 	loop, countIn, click    *button
 	line                    *canvas.Rectangle
 }
@@ -34,24 +39,27 @@ type topBar struct {
 func newTopBar(w *Window) *topBar {
 	p := w.look.colours()
 	t := &topBar{
-		w:     w,
-		title: text("", sizeTitle, true, p.Text), facts: text("", sizeSmall, false, p.Muted),
+		w:        w,
 		position: text("1.1", sizeTitle, true, p.Text), positionLabel: text("bar . beat", sizeSmall, false, p.Muted),
 		tempo: text("120", sizeTitle, true, p.Text), tempoLabel: text("tempo", sizeSmall, false, p.Muted),
 		levelLabel: text("", sizeSmall, false, p.Muted),
 		line:       canvas.NewRectangle(p.Hair),
 	}
+	t.head = newHeadView(w)
 	t.level, t.meter = newLevelBar(w), newMeter(w)
+	t.pace = newReadout(w, t.tempo, t.tempoLabel, "Tempo: click for the written tempo, slower, faster and the ramp", func() { w.showCommands("Tempo", t.pace, "bar.tempo") })
 	t.menu = t.button("☰", "Menu", func() { w.showMenu(t.menu) })
 	t.rewind = t.command("▏◀", "play.rewind")
 	t.play = t.command("▶", "play.toggle")
 	t.play.primary, t.play.minWidth = true, 44
+	t.record = t.command("record", "record.toggle")
+	t.how = t.button("", "", func() { w.showCommands(command.RecordingMenu, t.how) })
 	t.loop = t.command("loop", "play.loop")
 	t.countIn = t.command("count-in", "play.countin")
 	t.click = t.command("click", "play.click")
 	t.commands = t.command("Commands", "help.commands")
-	t.root = container.New(&topLayout{t}, t.line, t.menu, t.title, t.facts, t.rewind, t.play, t.loop, t.countIn, t.click,
-		t.position, t.positionLabel, t.tempo, t.tempoLabel, t.level, t.meter.fill, t.levelLabel, t.commands)
+	t.root = container.New(&topLayout{t}, t.line, t.menu, t.head, t.rewind, t.play, t.record, t.how, t.loop, t.countIn, t.click,
+		t.position, t.positionLabel, t.pace, t.level, t.meter.fill, t.levelLabel, t.commands)
 	return t
 }
 
@@ -73,23 +81,21 @@ func (t *topBar) command(label, id string) *button {
 func (t *topBar) update() {
 	s := t.w.session
 	c := s.Chart()
-	title := c.Title
-	if title == "" {
-		title = "Untitled"
-	}
-	setText(t.title, fitText(title, t.title, t.titleRoom()))
-	setText(t.facts, fitText(chartFacts(c), t.facts, t.titleRoom()))
+	t.fitTitle()
 	if s.Playing() {
 		t.play.setLabel("■", false)
 	} else {
 		t.play.setLabel("▶", false)
 	}
+	t.record.setLabel("record", s.Recording())
+	t.how.setLabel(roundingLabel(s.Grid(), s.Adds())+" ▾", false)
+	t.how.hint = "How recordings are written: " + session.GridName(s.Grid())
 	from, to, on := s.Loop()
 	t.loop.setLabel(loopLabel(c, from, to, on), on)
-	t.countIn.setLabel("count-in", s.CountIn())
+	t.countIn.setLabel(countInLabel(s.CountIn()), s.CountIn() > 0)
 	t.click.setLabel("click", s.Click())
-	setText(t.tempo, fmt.Sprintf("%.0f", c.TempoAt(s.Selection().Caret)*s.TempoScale()))
-	setText(t.tempoLabel, fmt.Sprintf("tempo %.0f %%", 100*s.TempoScale()))
+	setText(t.tempo, fmt.Sprintf("%.0f", c.TempoAt(s.Selection().Caret)*s.PlayedScale()))
+	setText(t.tempoLabel, tr(tempoText(s)))
 	t.showLevel()
 	if !s.Playing() {
 		t.showPosition(s.Selection().Caret)
@@ -97,16 +103,53 @@ func (t *topBar) update() {
 	t.root.Layout.Layout(t.root.Objects, t.root.Size())
 }
 
-func (t *topBar) titleRoom() float32 { return max(t.rewind.Position().X-t.title.Position().X-16, 80) }
+// fitTitle writes title and facts into the room left of the buttons.
+func (t *topBar) fitTitle() {
+	c := t.w.session.Chart()
+	title := c.Title
+	if title == "" {
+		title = tr(session.Untitled)
+	}
+	h, room := t.head, t.titleRoom()
+	setText(h.title, fitText(title, h.title, room))
+	setText(h.facts, fitText(chartFacts(c), h.facts, room))
+}
+
+func (t *topBar) titleRoom() float32 { return max(t.rewind.Position().X-t.head.Position().X-16, 80) }
 
 // showPosition writes bar and beat.
 func (t *topBar) showPosition(at project.Ticks) {
 	c := t.w.session.Chart()
 	if at >= c.Length() {
-		setText(t.position, "end")
+		setText(t.position, tr("end"))
 		return
 	}
 	setText(t.position, fmt.Sprintf("%d.%d", c.BarNumber(c.BarAt(at)), int(c.Beat(at))))
+}
+
+// roundingLabel is what recordings are rounded to: the shortest note, a 3 where
+// it is one of a triplet, in brackets where it may be, and a plus where a
+// recording adds to what is there.
+func roundingLabel(g perform.Grid, adds bool) string {
+	label := valueLabels[g.Value]
+	switch g.Triplets {
+	case perform.SomeTriplets:
+		label += " (3)"
+	case perform.AllTriplets:
+		label += " 3"
+	}
+	if adds {
+		label = "+ " + label
+	}
+	return label
+}
+
+// countInLabel says how many bars are counted when it is more than one.
+func countInLabel(bars int) string {
+	if bars > 1 {
+		return fmt.Sprintf("count-in %d", bars)
+	}
+	return "count-in"
 }
 
 func loopLabel(c *project.Chart, from, to int, on bool) string {
@@ -119,13 +162,23 @@ func loopLabel(c *project.Chart, from, to int, on bool) string {
 	return fmt.Sprintf("↻ bars %d–%d", c.BarNumber(from), c.BarNumber(to-1))
 }
 
+// tempoText is the part of the written tempo that is played, with an arrow
+// while a ramp raises it.
+func tempoText(s *session.Session) string {
+	text := fmt.Sprintf("tempo %.0f %%", 100*s.PlayedScale())
+	if s.Ramp().On {
+		text += " ↗"
+	}
+	return text
+}
+
 func levelText(db float64) string {
 	return "level " + strings.ReplaceAll(fmt.Sprintf("%+.0f", db), "-", "−") + " dB"
 }
 
 // chartFacts is the line under the title: key, meter, tempo and form.
 func chartFacts(c *project.Chart) string {
-	text := paint.Facts(c)
+	text := tr(paint.Facts(c))
 	var sections []string
 	for i, p := range c.Passages {
 		if p.Name == "" {
@@ -143,11 +196,11 @@ func chartFacts(c *project.Chart) string {
 // retint follows the theme.
 func (t *topBar) retint() {
 	p := t.w.look.colours()
-	for _, x := range []*canvas.Text{t.title, t.position, t.tempo} {
+	for _, x := range []*canvas.Text{t.head.title, t.position, t.tempo} {
 		x.Color = p.Text
 		x.Refresh()
 	}
-	for _, x := range []*canvas.Text{t.facts, t.positionLabel, t.tempoLabel, t.levelLabel} {
+	for _, x := range []*canvas.Text{t.head.facts, t.positionLabel, t.tempoLabel, t.levelLabel} {
 		x.Color = p.Muted
 		x.Refresh()
 	}
@@ -155,7 +208,7 @@ func (t *topBar) retint() {
 	t.line.Refresh()
 	t.level.Refresh()
 	t.meter.retint()
-	for _, b := range []*button{t.menu, t.rewind, t.play, t.loop, t.countIn, t.click, t.commands} {
+	for _, b := range []*button{t.menu, t.rewind, t.play, t.record, t.how, t.loop, t.countIn, t.click, t.commands} {
 		b.Refresh()
 	}
 }
@@ -199,29 +252,88 @@ func (l *topLayout) Layout(_ []fyne.CanvasObject, s fyne.Size) {
 	width := t.commands.MinSize().Width
 	right := s.Width - side - width
 	put(t.commands, right, y, width, h)
-	right -= 24 + 112
-	put(t.level, right, s.Height/2-13, 112, 16)
-	t.meter.place(right, s.Height/2, 112)
-	move(t.levelLabel, right, s.Height/2+5)
-	buttons := []*button{t.rewind, t.play, t.loop, t.countIn, t.click}
-	total := float32(2*72 + 16)
-	for _, b := range buttons {
-		total += b.MinSize().Width + gap
+	l.leaveOut(s.Width - 2*side - width)
+	if t.level.Visible() {
+		right -= 24 + 112
+		put(t.level, right, s.Height/2-13, 112, 16)
+		move(t.levelLabel, right, s.Height/2+5)
+		t.meter.place(right, s.Height/2, 112)
 	}
+	total := l.middle()
 	x := float32(math.Round(float64(min(s.Width/2-total/2+30, right-total-16))))
-	for _, b := range buttons {
+	for _, b := range t.transport() {
+		if !b.Visible() {
+			continue
+		}
 		w := b.MinSize().Width
 		put(b, x, y, w, h)
 		x += w + gap
 	}
 	x += 16
-	for _, pair := range [][2]*canvas.Text{{t.position, t.positionLabel}, {t.tempo, t.tempoLabel}} {
-		move(pair[0], x, s.Height/2-23)
-		move(pair[1], x, s.Height/2+4)
-		x += 76
+	move(t.position, x, s.Height/2-23)
+	move(t.positionLabel, x, s.Height/2+4)
+	put(t.pace, x+76, 0, 76, s.Height-1)
+	t.pace.Refresh()
+	t.head.Move(fyne.NewPos(side+52, 0))
+	t.fitTitle()
+	t.head.Resize(fyne.NewSize(t.titleRoom(), s.Height-1))
+	t.head.Refresh()
+}
+
+func (t *topBar) transport() []*button {
+	return []*button{t.rewind, t.play, t.record, t.how, t.loop, t.countIn, t.click}
+}
+
+// middle is the width of what stands in the middle.
+func (l *topLayout) middle() float32 {
+	total := float32(16)
+	for _, b := range l.t.transport() {
+		if b.Visible() {
+			total += b.MinSize().Width + gap
+		}
 	}
-	move(t.title, side+52, s.Height/2-23)
-	move(t.facts, side+52, s.Height/2+4)
+	for _, o := range []fyne.CanvasObject{l.t.position, l.t.pace} {
+		if o.Visible() {
+			total += 72
+		}
+	}
+	return total
+}
+
+// leastTitle is what is left for the chart's title in a narrow window, the
+// menu button included.
+const leastTitle float32 = 180
+
+// leaveOut hides what has no room in a width, the least needed first; each of
+// them is a command or can be seen elsewhere.
+func (l *topLayout) leaveOut(width float32) {
+	t := l.t
+	groups := [][]fyne.CanvasObject{{t.how}, {t.click}, {t.countIn}, {t.pace}, {t.level, t.levelLabel, t.meter.fill}, {t.record}, {t.loop}}
+	for _, g := range groups {
+		setVisible(true, g...)
+	}
+	for _, g := range groups {
+		level := float32(0)
+		if t.level.Visible() {
+			level = 24 + 112 + 16
+		}
+		if leastTitle+l.middle()+level <= width {
+			return
+		}
+		setVisible(false, g...)
+	}
+}
+
+// setVisible shows or hides objects; those that are so already stay untouched.
+func setVisible(on bool, objects ...fyne.CanvasObject) {
+	for _, o := range objects {
+		switch {
+		case on && !o.Visible():
+			o.Show()
+		case !on && o.Visible():
+			o.Hide()
+		}
+	}
 }
 
 func put(o fyne.CanvasObject, x, y, w, h float32) {

@@ -1,17 +1,19 @@
 package ui
 
 import (
-	"errors"
-	"time"
+	"strings"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 
 	"organbook/assets"
+	"organbook/internal/player/midi"
 	"organbook/internal/project"
 	"organbook/internal/ui/command"
 	"organbook/internal/ui/rescue"
 	"organbook/internal/ui/session"
+	"organbook/internal/ui/shelf"
 )
 
 // Options say what a window opens with.
@@ -24,16 +26,34 @@ type Options struct {
 	Path string
 	// Warnings are what an import had to say, one sentence each.
 	Warnings []string
+	// Problem is why the file at Path could not be opened; the window then opens
+	// on an empty chart and says so.
+	Problem error
 	// Sound makes the session heard; nil is silence.
 	Sound session.Sound
+	// Keyboards starts the hub of keyboards and organs outside with what the
+	// user has chosen; nil is none.
+	Keyboards func(midi.Setup) *midi.Hub
 	// Journal is the folder where unsaved work is kept; "" keeps none.
 	Journal string
+	// Own is the file of what the user makes outside charts: registrations,
+	// templates, keys, player, MIDI setup; "" forgets them at the end.
+	Own string
+	// Scale is how large everything is at first, in percent (0: 100), and
+	// SetScale has the screen's driver draw it otherwise; nil leaves it.
+	Scale    int
+	SetScale func(percent int)
+
+	// post does something on the window's goroutine; nil is the toolkit's way.
+	// With another the window has no clock of its own: a test is the clock, for
+	// the toolkit's test driver knows no goroutine of the window.
+	post func(func())
 }
 
 // The size a window opens at and the least it can show without cutting off.
 var (
 	openSize  = fyne.NewSize(1440, 900)
-	leastSize = fyne.NewSize(1180, 660)
+	leastSize = fyne.NewSize(640, 400)
 )
 
 // Window is the main window.
@@ -53,23 +73,46 @@ type Window struct {
 	status  *statusLine
 	bench   *benchView
 	console *consoleView
+	guide   *guideView
 	frame   *frame
+	lines   [2]*canvas.Rectangle // over the console and left of the bench
+	list    *listForm            // the dialog of a list that is open, nil for none
+	modals  modals
 
-	desk rescue.Desk
-	left []rescue.Found
+	keyboards keyboards
 
+	shelf      *shelf.Shelf
+	shelfError error        // what is wrong with the shelf's file, said once
+	listed     []listChange // of the registrations of the user's own
+	trace      *trace
+	garbage    *garbage
+	desk       rescue.Desk
+	keeper     *keeper // of unsaved work, nil where it is written at once or not at all
+	left       []rescue.Found
+
+	scale    int // of everything, in percent
 	pending  session.Change
 	flushing bool
-	ticking  bool
-	heard    int // the passage that the console shows
+	// doing says that a command is being carried out.
+	doing   bool
+	ticking bool
+	heard   int // the passage that the console shows
+
+	soundSaid  string        // the sound's state as it was said last
+	soundHeard bool          // there was a sound device
+	closing    chan struct{} // closed when the window closes
 
 	// background does work beside the window's goroutine.
 	background func(func())
+	writer     writer
 }
 
 // New builds the main window of an app and fills it; it does not show it.
 func New(app fyne.App, opts Options) (*Window, error) {
 	chart, demo := opts.Chart, false
+	if opts.Problem != nil {
+		chart = project.New()
+	}
 	if chart == nil {
 		var err error
 		if chart, err = assets.Demo(); err != nil {
@@ -77,17 +120,35 @@ func New(app fyne.App, opts Options) (*Window, error) {
 		}
 		demo = true
 	}
-	w := &Window{app: app, opts: opts, prefs: preferences{app.Preferences()}, commands: command.Builtin(), background: func(do func()) { go do() }}
+	w := &Window{app: app, opts: opts, prefs: preferences{app.Preferences()}, commands: command.Builtin(), closing: make(chan struct{}), background: func(do func()) { go do() }}
+	w.writer.w = w
+	w.trace, w.garbage, w.scale = newTrace(), newGarbage(), opts.Scale
+	if w.scale == 0 {
+		w.scale = scales[0]
+	}
+	if err := speak(w.prefs.language()); err != nil {
+		return nil, err
+	}
+	w.shelf, w.shelfError = shelf.Open(opts.Own, w.prefs.once)
+	if opts.Own != "" && w.shelfError == nil {
+		w.prefs.setMoved()
+	}
+	w.knowOwn()
 	w.ownKeys()
 	w.look = newLook(w.prefs.theme(), func() fyne.ThemeVariant { return app.Settings().ThemeVariant() })
 	app.Settings().SetTheme(w.look)
 	w.session = session.New(chart, opts.Sound)
-	if err := w.session.SetPlayer(w.prefs.player()); err != nil {
+	w.session.KnowRegistrations(w.ownRegistrations)
+	if err := w.session.SetPlayer(w.player()); err != nil {
 		return nil, err
 	}
 	w.win = app.NewWindow("Organbook")
 	w.build()
 	w.session.OnChange(w.changed)
+	_ = w.session.SetGrid(w.prefs.grid(w.session.Grid())) // one that cannot be is not taken
+	w.session.Prefer(w.prefs.adds(), w.prefs.clickLevel())
+	w.keyboards.w = w
+	w.keyboards.open(opts.Keyboards)
 	deskError := w.openDesk()
 	w.openFirst(chart, demo)
 	if deskError != nil {
@@ -102,6 +163,8 @@ func (w *Window) openFirst(chart *project.Chart, demo bool) {
 	case demo:
 		w.session.Open(chart, "")
 		w.session.Say("This is the demo chart. Press p to hear it, F1 for the guide.")
+	case w.opts.Problem != nil:
+		w.session.Open(chart, "")
 	case isChartPath(w.opts.Path):
 		w.session.Open(chart, w.opts.Path)
 		w.prefs.addRecent(w.opts.Path)
@@ -118,46 +181,49 @@ func (w *Window) Show() {
 	if len(w.opts.Warnings) > 0 {
 		w.showWarnings(w.opts.Path, w.opts.Warnings)
 	}
+	if w.shelfError != nil {
+		w.showError(w.shelfError)
+	}
+	if w.opts.Problem != nil {
+		w.showUnopened(w.opts.Path, w.opts.Problem)
+	}
 	w.offerRecovered()
-	w.watchSound()
-}
-
-// soundPatience is how long the search for a sound device may take before the
-// window says that there is none.
-const soundPatience = 1500 * time.Millisecond
-
-// watchSound says once, in the status line, when there is no sound device.
-func (w *Window) watchSound() {
-	time.AfterFunc(soundPatience, func() {
-		fyne.Do(func() {
-			if status := w.session.SoundStatus(); status != "" {
-				w.session.Say(session.Sentence(errors.New(status)) + " Everything else works.")
-			}
-		})
-	})
+	if w.opts.post == nil {
+		go w.watchSound()
+	}
+	w.trace.watch(w)
 }
 
 // Session returns what the window shows.
 func (w *Window) Session() *session.Session { return w.session }
 
-// build makes the panels and lays them out.
+// build makes the window's content and what it needs once.
 func (w *Window) build() {
+	w.makePanels()
+	w.win.SetPadded(false)
+	w.win.Resize(openSize)
+	w.win.SetMaster()
+	w.win.SetCloseIntercept(func() { fyne.Do(w.Quit) })
+	w.session.ShowEffects(w.prefs.effects())
+	w.showFolds()
+	w.listen()
+	w.app.Settings().AddListener(func(fyne.Settings) { w.refreshAll() })
+}
+
+// makePanels makes the panels and lays them out. What they show is the session's,
+// so they can be made anew at any time.
+func (w *Window) makePanels() {
 	w.top = newTopBar(w)
 	w.strip = newStripView(w)
 	w.grid = newGridView(w)
 	w.status = newStatusLine(w)
 	w.bench = newBenchView(w)
 	w.console = newConsoleView(w)
-	w.frame = &frame{}
-	content := container.New(w.frame, w.top.root, w.strip, w.grid.root, w.status.root, w.bench.root, w.console.root)
+	w.guide = newGuideView(w)
+	w.frame, w.lines = &frame{trace: w.trace}, [2]*canvas.Rectangle{newHair(w.look), newHair(w.look)}
+	w.frame.onLow = func() { w.console.fold(w.frame.console || w.frame.low) }
+	content := container.New(w.frame, w.top.root, w.strip, w.grid.root, w.status.root, w.bench.root, w.console.root, w.lines[0], w.lines[1], w.guide.root)
 	w.win.SetContent(content)
-	w.win.SetPadded(false)
-	w.win.Resize(openSize)
-	w.win.SetMaster()
-	w.win.SetCloseIntercept(func() { fyne.Do(w.Quit) })
-	w.showFolds()
-	w.listen()
-	w.app.Settings().AddListener(func(fyne.Settings) { w.refreshAll() })
 }
 
 // env is what commands act on.
@@ -170,9 +236,33 @@ func (w *Window) run(id string) {
 	}
 }
 
-// do runs a command; an error is shown in the status line.
+// do runs a command; an error is shown in the status line. What changed is
+// brought up to date before it returns: the toolkit draws after it has handed
+// out what keys and mouse did, so that the picture is finished a frame sooner
+// than if the event loop had to come round.
 func (w *Window) do(c *command.Command) {
-	if _, err := c.Run(w.env()); err != nil {
+	if w.doing { // a command that runs another
+		w.carryOut(c)
+		return
+	}
+	w.doing = true
+	w.carryOut(c)
+	w.doing = false
+	w.trace.passed("command")
+	w.flush()
+	w.trace.passed("panels")
+	w.tidyUp()
+}
+
+// carryOut runs a command and says what went wrong.
+func (w *Window) carryOut(c *command.Command) {
+	w.trace.begin(c.ID)
+	w.status.nextAction()
+	ran, err := c.Run(w.env())
+	switch {
+	case err != nil:
 		w.session.Say(session.Sentence(err))
+	case !ran:
+		w.session.Say("Nothing to do here: " + strings.TrimSuffix(c.Title, "…") + ".")
 	}
 }

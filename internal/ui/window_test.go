@@ -23,13 +23,23 @@ func open(t *testing.T, o Options, mode themeMode, size fyne.Size) *Window {
 	t.Helper()
 	app := test.NewTempApp(t)
 	preferences{app.Preferences()}.setTheme(mode)
+	if o.post == nil {
+		o.post = func(func()) {} // what the window would do by itself
+	}
 	w, err := New(app, o)
 	if err != nil {
 		t.Fatal(err)
 	}
+	w.background = func(do func()) { do() }
 	w.win.Resize(size)
 	w.Show()
-	t.Cleanup(w.win.Close)
+	t.Cleanup(func() {
+		select {
+		case <-w.closing: // it was quit, and the test's driver does not close a window twice
+		default:
+			w.win.Close()
+		}
+	})
 	return w
 }
 
@@ -47,7 +57,8 @@ func typeRunes(w *Window, text string) {
 }
 
 func TestPanelsStayInsideAndApart(t *testing.T) {
-	for _, size := range []fyne.Size{{Width: 1280, Height: 720}, {Width: 1600, Height: 1000}, {Width: 2400, Height: 1300}} {
+	// The last three are 1600×1000 at 150, 200 and 250 %.
+	for _, size := range []fyne.Size{{Width: 1280, Height: 720}, {Width: 1600, Height: 1000}, {Width: 2400, Height: 1300}, {Width: 1066, Height: 666}, {Width: 800, Height: 500}, {Width: 640, Height: 400}} {
 		w := open(t, Options{}, alwaysDark, size)
 		panels := map[string]fyne.CanvasObject{"top": w.top.root, "strip": w.strip, "grid": w.grid.root, "status": w.status.root, "bench": w.bench.root, "console": w.console.root}
 		for a, p := range panels {
@@ -60,7 +71,14 @@ func TestPanelsStayInsideAndApart(t *testing.T) {
 				}
 			}
 		}
-		for _, group := range [][]fyne.CanvasObject{w.top.root.Objects[1:], w.console.root.Objects[3:], w.status.root.Objects} {
+		for _, root := range []*fyne.Container{w.top.root, w.console.root, w.status.root} {
+			for _, p := range root.Objects {
+				if at, s := p.Position(), p.Size(); p.Visible() && at.X > -50 && (at.X < 0 || at.X+s.Width > root.Size().Width+1 || at.Y+s.Height > root.Size().Height+1) {
+					t.Errorf("%v: %s at %v %v leaves its panel of %v", size, nameOf(p), at, s, root.Size())
+				}
+			}
+		}
+		for _, group := range [][]fyne.CanvasObject{w.top.root.Objects[1:], w.console.root.Objects[2:], w.status.root.Objects} {
 			for i, p := range group {
 				for _, q := range group[i+1:] {
 					if overlap(p, q) {
@@ -87,6 +105,18 @@ func overlap(a, b fyne.CanvasObject) bool {
 	s, r := a.Size(), b.Size()
 	const touch = 0.5
 	return a.Visible() && b.Visible() && p.X+s.Width > q.X+touch && q.X+r.Width > p.X+touch && p.Y+s.Height > q.Y+touch && q.Y+r.Height > p.Y+touch
+}
+
+// TestWaysToStartStayInASmallWindow asks for the whole card inside the grid.
+func TestWaysToStartStayInASmallWindow(t *testing.T) {
+	w := open(t, Options{Chart: project.New()}, alwaysDark, fyne.NewSize(700, 500))
+	e, room := w.grid.empty, w.grid.root.Size()
+	for _, o := range append([]fyne.CanvasObject{e.plate, e.line}, e.ways...) {
+		at := o.Position().Add(e.root.Position())
+		if m := o.MinSize(); at.X < 0 || at.Y < 0 || at.X+m.Width > room.Width || at.Y+m.Height > room.Height {
+			t.Errorf("%T at %v of %v is cut off in %v", o, at, m, room)
+		}
+	}
 }
 
 func TestTypingATuneInTheWindow(t *testing.T) {
@@ -176,6 +206,79 @@ func TestMouseOnTheGrid(t *testing.T) {
 	}
 }
 
+// TestShiftSelects adds notes one by one, takes one away again, and adds what a
+// rubber band touches.
+func TestShiftSelects(t *testing.T) {
+	w := open(t, Options{Chart: project.New()}, alwaysDark, fyne.NewSize(1280, 720))
+	typeRunes(w, "4gabc")
+	selected := func() int { return len(w.session.Selection().Notes) }
+	at := func(i int) (x, y float64) { r := w.grid.layout.NoteRect(i); return r.X + 6, r.CentreY() }
+	for i, want := range []int{1, 2, 3} {
+		x, y := at(i)
+		click(w, x, y, fyne.KeyModifierShift)
+		if selected() != want {
+			t.Fatalf("%d notes selected after %d clicks", selected(), i+1)
+		}
+	}
+	x, y := at(1)
+	click(w, x, y, fyne.KeyModifierShift)
+	if selected() != 2 {
+		t.Errorf("a second click takes a note away: %d", selected())
+	}
+	r := w.grid.layout.NoteRect(3)
+	e := &desktop.MouseEvent{Button: desktop.MouseButtonPrimary, Modifier: fyne.KeyModifierShift}
+	e.Position = fyne.NewPos(float32(r.X-2), float32(r.Y-20))
+	w.grid.MouseDown(e)
+	d := &fyne.DragEvent{}
+	d.Position = fyne.NewPos(float32(r.Right()+2), float32(r.Bottom()+2))
+	w.grid.Dragged(d)
+	w.grid.DragEnd()
+	if selected() != 3 {
+		t.Errorf("the rubber band adds to the selection: %d", selected())
+	}
+}
+
+// TestDraggingSeveral drags one of several selected notes, and then the end of
+// one: all of them follow, and before that their ghosts.
+func TestDraggingSeveral(t *testing.T) {
+	w := open(t, Options{Chart: project.New()}, alwaysDark, fyne.NewSize(1280, 720))
+	typeRunes(w, "4gab")
+	w.run("edit.selectall")
+	r := w.grid.layout.NoteRect(1)
+	e := &desktop.MouseEvent{Button: desktop.MouseButtonPrimary}
+	e.Position = fyne.NewPos(float32(r.X+6), float32(r.CentreY()))
+	w.grid.MouseDown(e)
+	_, x0 := w.grid.layout.X(project.Quarter)
+	_, x1 := w.grid.layout.X(3 * project.Quarter)
+	d := &fyne.DragEvent{}
+	d.Position = e.Position.AddXY(float32(x1-x0), -float32(2*w.grid.layout.Options.RowHeight))
+	w.grid.Dragged(d)
+	if g := w.grid.ghosts; len(g) != 3 || g[0].Start != 2*project.Quarter || g[2].Key != w.session.Chart().Melody[2].Pitch.Key()+2 {
+		t.Errorf("ghosts %+v", g)
+	}
+	w.grid.DragEnd()
+	m := w.session.Chart().Melody
+	if len(w.grid.ghosts) != 0 || len(m) != 3 || m[0].Start != 2*project.Quarter || m[0].Pitch.Key() != 69 || m[2].Start != 4*project.Quarter {
+		t.Fatalf("dropped: %v", m)
+	}
+	w.flush()
+	if err := w.session.SetValue(8); err != nil { // resizes to eighths
+		t.Fatal(err)
+	}
+	w.flush()
+	r = w.grid.layout.NoteRect(0)
+	_, x2 := w.grid.layout.X(3 * project.Quarter)
+	drag(w, r.Right()-1, r.CentreY(), x2, r.CentreY())
+	for i, n := range w.session.Chart().Melody {
+		if n.Duration != project.Quarter {
+			t.Errorf("note %d lasts %d after all ends were dragged", i, n.Duration)
+		}
+	}
+	if len(w.session.Selection().Notes) != 3 {
+		t.Error("the notes stay selected")
+	}
+}
+
 func TestBenchAndConsoleByKeys(t *testing.T) {
 	w := open(t, Options{}, alwaysDark, fyne.NewSize(1600, 1000))
 	w.session.SelectNote(6, false)
@@ -238,8 +341,12 @@ func TestMenusFitTheSmallWindow(t *testing.T) {
 	if h := widget.NewMenu(w.contextMenu(passageMenus())).MinSize().Height; h > 680 {
 		t.Errorf("the menu of a passage's card is %v high", h)
 	}
+	w.session.SelectNote(2, false)
+	if h := widget.NewMenu(w.contextMenu(noteMenus)).MinSize().Height; h > 680 {
+		t.Errorf("the menu of a note is %v high", h)
+	}
 	for _, name := range shown {
-		if h := widget.NewMenu(w.menu(name)).MinSize().Height; h > 680 || h < 20 {
+		if h := widget.NewMenu(w.subMenu(name).ChildMenu).MinSize().Height; h > 680 || h < 20 {
 			t.Errorf("the menu %s is %v high", name, h)
 		}
 	}

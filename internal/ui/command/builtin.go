@@ -10,9 +10,10 @@ import (
 func Builtin() *Table {
 	var list []*Command
 	for _, group := range [][]*Command{
-		fileCommands(), editCommands(), moveCommands(), noteCommands(), lengthCommands(),
-		chordCommands(), barCommands(), signCommands(), passageCommands(), takeCommands(), treatmentCommands(), benchCommands(), reachCommands(),
-		playCommands(), viewCommands(),
+		fileCommands(), editCommands(), moveCommands(), noteCommands(), divideCommands(), lengthCommands(), swingCommands(),
+		chordCommands(), barCommands(), signCommands(), passageCommands(), stripCommands(), formCommands(), templateCommands(),
+		takeCommands(), treatmentCommands(), benchCommands(), fingerCommands(), filterCommands(), reachCommands(),
+		playCommands(), keyboardCommands(), viewCommands(),
 	} {
 		list = append(list, group...)
 	}
@@ -34,8 +35,8 @@ func form(name string) func(Env) error { return front(func(f Frontend) { f.Form(
 
 func fileCommands() []*Command {
 	list := []*Command{
-		{ID: "file.new", Title: "New chart", Menu: "File", Keys: []Stroke{"Ctrl+n"}, Do: front(Frontend.NewChart)},
-		{ID: "file.open", Title: "Open chart or lead sheet…", Menu: "File", Keys: []Stroke{"Ctrl+o"}, Do: front(Frontend.OpenFile)},
+		{ID: "file.new", Title: "New chart", Menu: "File", Also: "empty blank start", Keys: []Stroke{"Ctrl+n"}, Do: front(Frontend.NewChart)},
+		{ID: "file.open", Title: "Open chart or lead sheet…", Menu: "File", Also: "import load musicxml file", Keys: []Stroke{"Ctrl+o"}, Do: front(Frontend.OpenFile)},
 		{ID: "file.recent", Title: "Open recent…", Menu: "File", Keys: []Stroke{"Ctrl+Shift+o"}, Do: form(FormRecent)},
 		{ID: "file.demo", Title: "Open the demo chart", Menu: "File", Do: front(Frontend.OpenDemo)},
 		{ID: "file.save", Title: "Save", Menu: "File", Keys: []Stroke{"Ctrl+s"}, Do: front(func(f Frontend) { f.SaveFile(false) })},
@@ -43,12 +44,15 @@ func fileCommands() []*Command {
 	}
 	for _, x := range []struct{ ending, title string }{
 		{".musicxml", "Export MusicXML score…"}, {".mid", "Export MIDI file…"},
-		{".wav", "Export sound as WAV…"}, {".png", "Export picture of the grid…"}, {".json", "Export realisation as JSON…"},
+		{".wav", "Export sound as WAV…"}, {".flac", "Export sound as FLAC…"}, {".png", "Export picture of the grid…"}, {".json", "Export realisation as JSON…"},
 	} {
 		list = append(list, &Command{ID: "file.export" + x.ending, Title: x.title, Menu: "File",
 			Do: front(func(f Frontend) { f.Export(x.ending) })})
 	}
-	return append(list, &Command{ID: "file.quit", Title: "Quit", Menu: "File", Keys: []Stroke{"Ctrl+q"}, Do: front(Frontend.Quit)})
+	list = append(list,
+		&Command{ID: "file.stems.divisions", Title: "Export a sound file for each division…", Menu: "File", Do: front(func(f Frontend) { f.ExportStems(false) })},
+		&Command{ID: "file.stems.layers", Title: "Export a sound file for each layer…", Menu: "File", Do: front(func(f Frontend) { f.ExportStems(true) })})
+	return append(list, &Command{ID: "file.quit", Title: "Quit", Menu: "File", Also: "exit close end", Keys: []Stroke{"Ctrl+q"}, Do: front(Frontend.Quit)})
 }
 
 func editCommands() []*Command {
@@ -61,8 +65,17 @@ func editCommands() []*Command {
 		{ID: "edit.duplicate", Title: "Duplicate after itself", Menu: "Edit", Keys: []Stroke{"Ctrl+d"}, Applies: (*session.Session).HasNotes, Do: fallible((*session.Session).Duplicate)},
 		{ID: "edit.selectall", Title: "Select all notes", Menu: "Edit", Keys: []Stroke{"Ctrl+a"}, Do: quiet((*session.Session).SelectAll)},
 		{ID: "edit.selectpassage", Title: "Select the passage", Menu: "Edit", Keys: []Stroke{"Ctrl+Shift+a"}, Do: quiet((*session.Session).SelectPassage)},
-		{ID: "edit.selectnone", Title: "Select nothing", Menu: "Edit", Keys: []Stroke{"Escape"}, Do: quiet((*session.Session).SelectNothing)},
+		{ID: "edit.selectnone", Title: "Select nothing; leave recording, steps or letters", Menu: "Edit", Also: "deselect cancel step entry", Keys: []Stroke{"Escape"}, Do: leave},
 	}
+}
+
+// leave does what Escape asks for; when the session has nothing to leave, the
+// letters stop playing.
+func leave(e Env) error {
+	if !e.Session.BackOut() {
+		e.Frontend.LeaveLetters()
+	}
+	return nil
 }
 
 // fallible turns an action of the session into a command's.
@@ -99,7 +112,10 @@ func moveCommands() []*Command {
 		list = append(list, &Command{ID: "move." + m.id, Title: m.title, Menu: "Move", Keys: []Stroke{m.key},
 			Do: quiet(func(s *session.Session) { s.StepPassage(m.forward) })})
 	}
-	for i, p := range []Panel{Strip, Grid, Bench, Console, Transport, Reach} {
+	for i, p := range Panels() {
+		if p == Handbook { // the help's command opens it
+			continue
+		}
 		list = append(list, &Command{ID: "focus." + p.String(), Title: "Keyboard to the " + p.String(), Menu: "Move",
 			Keys: []Stroke{Stroke("Ctrl+" + strconv.Itoa(i+1))}, Do: front(func(f Frontend) { f.FocusPanel(p) })})
 	}

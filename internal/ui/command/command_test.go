@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"organbook/assets"
 	"organbook/internal/project"
 	"organbook/internal/ui/session"
 )
@@ -24,9 +25,25 @@ func (f *silentFront) ListCommands()          { f.ask("list") }
 func (f *silentFront) Help()                  { f.ask("help") }
 func (f *silentFront) FocusPanel(p Panel)     { f.ask("focus " + p.String()) }
 func (f *silentFront) SetTheme(Theme)         { f.ask("theme") }
+func (f *silentFront) SetLanguage(string)     { f.ask("language") }
+func (f *silentFront) ToggleMotion()          { f.ask("motion") }
+func (f *silentFront) SetBuffers(Buffers)     { f.ask("buffers") }
 func (f *silentFront) Fold(p Panel)           { f.ask("fold " + p.String()) }
+func (f *silentFront) TurnForm(by int)        { f.ask("turn") }
+func (f *silentFront) ExportStems(bool)       { f.ask("stems") }
+func (f *silentFront) ToggleEffects()         { f.ask("effects") }
 func (f *silentFront) ToggleCosts()           { f.ask("costs") }
 func (f *silentFront) Zoom(columns, rows int) { f.ask("zoom") }
+func (f *silentFront) Scale(step int)         { f.ask("scale") }
+
+func (f *silentFront) WalkPorts(by int)  { f.ask("walk ports") }
+func (f *silentFront) ChangePort(by int) { f.ask("change port") }
+func (f *silentFront) LearnPort()        { f.ask("learn") }
+func (f *silentFront) ForgetPort()       { f.ask("forget") }
+func (f *silentFront) Silence()          { f.ask("silence") }
+func (f *silentFront) ToggleLetters()    { f.ask("letters") }
+func (f *silentFront) ShowChoices()      { f.ask("choices") }
+func (f *silentFront) LeaveLetters()     { f.ask("letters") }
 
 // example is a session with notes, chords and two passages, a note selected.
 func example(t *testing.T) *session.Session {
@@ -192,5 +209,71 @@ func TestStrokeLabels(t *testing.T) {
 		if got := k.Label(); got != want {
 			t.Errorf("%s is shown as %q, want %q", k, got, want)
 		}
+	}
+}
+
+// TestWhatACommandChoosesIsInForce: whatever menus tick comes into force by its
+// command, and a choice that is made is the only one of its menu.
+func TestWhatACommandChoosesIsInForce(t *testing.T) {
+	chart, err := assets.Demo()
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := session.New(chart, nil)
+	e := Env{s, &silentFront{}}
+	tried, several := 0, map[string]bool{"Families": true, "List only": true, "Treatment": true, "Play": true, "Accent": true, RecordingMenu: true}
+	for _, c := range Builtin().All() {
+		if c.On == nil {
+			continue
+		}
+		if c.InForce(s) && c.Applies == nil && c.Menu != "Registration" { // a switch: off first
+			if _, err := c.Run(e); err != nil || c.InForce(s) {
+				t.Errorf("%s does not turn off: %v", c.ID, err)
+			}
+		}
+		if !c.InForce(s) {
+			if !c.Enabled(s) {
+				continue // the level of an accent that is not struck
+			}
+			if _, err := c.Run(e); err != nil || !c.InForce(s) {
+				t.Errorf("%s does not come into force: %v", c.ID, err)
+			}
+			tried++
+		}
+		for _, other := range Builtin().InMenu(c.Menu) {
+			if other.ID != c.ID && !several[c.Menu] && other.InForce(s) {
+				t.Errorf("%s and %s are both in force", c.ID, other.ID)
+			}
+		}
+	}
+	if tried < 60 {
+		t.Errorf("only %d commands came into force", tried)
+	}
+}
+
+// TestTheMenuTicksTheRegistrationThatTheConsoleNames, also where a chart's own
+// differs from the stored one of that name, as the demo's with its rotary speaker.
+func TestTheMenuTicksTheRegistrationThatTheConsoleNames(t *testing.T) {
+	chart, err := assets.Demo()
+	if err != nil {
+		t.Fatal(err)
+	}
+	differ := 0
+	for _, p := range chart.Passages {
+		s := session.New(chart, nil)
+		s.SetCaret(chart.BarStart(p.First))
+		for _, c := range Builtin().InMenu("Registration") {
+			if want := c.ID == "registration."+p.Registration.Name; c.InForce(s) != want {
+				t.Errorf("with %s, %s is in force: %v", p.Registration.Name, c.ID, !want)
+			}
+		}
+		for _, r := range project.Registrations() {
+			if r.Name == p.Registration.Name && r != p.Registration {
+				differ++
+			}
+		}
+	}
+	if differ == 0 {
+		t.Error("no registration of the demo differs from the stored one")
 	}
 }

@@ -5,7 +5,9 @@ import (
 	"os"
 	"strconv"
 	"testing"
+	"time"
 
+	"organbook/internal/arrange"
 	"organbook/internal/project"
 	"organbook/internal/ui/session"
 )
@@ -45,27 +47,31 @@ func TestMonkey(t *testing.T) {
 				s.SelectBars(8, len(s.Chart().Bars)-1)
 				s.RemoveBars()
 			}
-			if i%997 == 996 {
-				undoAll(t, s, first)
+			if i%200 == 199 && undoAll(t, s, first) > 300 {
+				// The history forgets what is a thousand edits back, so begin it anew.
+				first = s.Chart()
+				s = session.New(first, nil)
+				env.Session = s
 			}
 		}
+		undoAll(t, s, first)
 	}
 }
 
-// undoAll goes back to the first chart, or as far as the history reaches.
-func undoAll(t *testing.T, s *session.Session, first *project.Chart) {
+// undoAll goes back to the first chart and forth again, and returns how many edits
+// there were.
+func undoAll(t *testing.T, s *session.Session, first *project.Chart) (n int) {
 	t.Helper()
-	n := 0
 	for ; s.CanUndo(); n++ {
 		s.Undo()
 	}
-	const kept = 999 // what the history remembers
-	if n < kept && !s.Chart().Equal(first) {
-		t.Fatal("undo to the start does not give the first chart back")
+	if !s.Chart().Equal(first) {
+		t.Fatalf("undoing %d edits does not give the first chart back", n)
 	}
 	for s.CanRedo() {
 		s.Redo()
 	}
+	return n
 }
 
 var monkeyChords = []string{"C6", "Dm7", "G7b9", "Am7b5", "F#dim7", "Bb7#11/D", "Esus4", "N.C.", "H7", "", "Ebmaj7", "C7alt"}
@@ -76,7 +82,7 @@ func monkeyStep(r *rand.Rand, e Env, list []*Command) {
 	s := e.Session
 	end := int64(s.Chart().Length())
 	at := project.Ticks(r.Int64N(end + 1))
-	switch r.IntN(12) {
+	switch r.IntN(13) {
 	case 0:
 		s.SetCaret(at)
 	case 1:
@@ -89,6 +95,13 @@ func monkeyStep(r *rand.Rand, e Env, list []*Command) {
 		s.MoveBy(project.Ticks(r.IntN(9)-4)*s.Entry().Snap(), project.PitchMove{Kind: project.Semitone, N: r.IntN(25) - 12})
 	case 5:
 		s.SetDrawbar(r.IntN(session.Drawbars), r.IntN(9))
+	case 7:
+		key, now := 48+r.IntN(30), time.Now()
+		s.KeyPlayed(arrange.Division(r.IntN(3)), key, r.IntN(2) == 0, now)
+		s.LiveDrawbar(r.IntN(session.Drawbars), r.IntN(9))
+		if r.IntN(4) == 0 {
+			s.KeepDrawbars()
+		}
 	case 6:
 		s.SetMeter(project.Meter{Beats: 1 + r.IntN(7), Unit: 4 << r.IntN(2)})
 	default:

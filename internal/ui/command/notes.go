@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"organbook/internal/project"
 	"organbook/internal/theory"
 	"organbook/internal/ui/session"
 )
@@ -16,26 +17,30 @@ func noteCommands() []*Command {
 			Do: fallible(func(s *session.Session) error { return s.PlaceLetter(l) })})
 	}
 	has := (*session.Session).HasTarget
-	move := func(id, title string, key Stroke, do func(*session.Session) error) *Command {
-		return &Command{ID: "note." + id, Title: title, Menu: "Note", Keys: []Stroke{key}, In: Grid, Applies: has, Do: fallible(do)}
+	in := func(menu string) func(id, title string, key Stroke, do func(*session.Session) error) *Command {
+		return func(id, title string, key Stroke, do func(*session.Session) error) *Command {
+			return &Command{ID: "note." + id, Title: title, Menu: menu, Keys: []Stroke{key}, In: Grid, Applies: has, Do: fallible(do)}
+		}
 	}
+	move, pitch, timing := in("Note"), in("Pitch"), in("Time")
 	return append(list,
-		&Command{ID: "note.rest", Title: "Leave a rest", Menu: "Note", Keys: []Stroke{"Space"}, In: Grid, Do: quiet((*session.Session).Rest)},
+		&Command{ID: "note.rest", Title: "Leave a rest", Menu: "Note", Keys: []Stroke{"Space"}, In: Grid, Do: fallible((*session.Session).Rest)},
 		move("hold", "Hold the last note on (tie)", "_", (*session.Session).HoldOn),
-		move("sharper", "Sharpen, same letter", "#", func(s *session.Session) error { return s.Alter(1) }).alias("+"),
-		move("flatter", "Flatten, same letter", "-", func(s *session.Session) error { return s.Alter(-1) }),
-		move("up", "Up a scale step", "Alt+Up", func(s *session.Session) error { return s.StepPitch(1) }),
-		move("down", "Down a scale step", "Alt+Down", func(s *session.Session) error { return s.StepPitch(-1) }),
-		move("semitoneup", "Up a semitone", "Ctrl+Alt+Up", func(s *session.Session) error { return s.Semitone(1) }),
-		move("semitonedown", "Down a semitone", "Ctrl+Alt+Down", func(s *session.Session) error { return s.Semitone(-1) }),
-		move("octaveup", "Up an octave", "Alt+Shift+Up", func(s *session.Session) error { return s.Octave(1) }),
-		move("octavedown", "Down an octave", "Alt+Shift+Down", func(s *session.Session) error { return s.Octave(-1) }),
-		move("later", "Later in time", "Alt+Right", func(s *session.Session) error { return s.Nudge(1) }),
-		move("earlier", "Earlier in time", "Alt+Left", func(s *session.Session) error { return s.Nudge(-1) }),
-		move("longer", "Longer", "Alt+Shift+Right", func(s *session.Session) error { return s.Lengthen(1) }),
-		move("shorter", "Shorter", "Alt+Shift+Left", func(s *session.Session) error { return s.Lengthen(-1) }),
+		pitch("sharper", "Sharpen, same letter", "#", func(s *session.Session) error { return s.Alter(1) }).alias("+"),
+		pitch("flatter", "Flatten, same letter", "-", func(s *session.Session) error { return s.Alter(-1) }),
+		pitch("up", "Up a scale step", "Alt+Up", func(s *session.Session) error { return s.StepPitch(1) }),
+		pitch("down", "Down a scale step", "Alt+Down", func(s *session.Session) error { return s.StepPitch(-1) }),
+		pitch("semitoneup", "Up a semitone", "Ctrl+Alt+Up", func(s *session.Session) error { return s.Semitone(1) }),
+		pitch("semitonedown", "Down a semitone", "Ctrl+Alt+Down", func(s *session.Session) error { return s.Semitone(-1) }),
+		pitch("octaveup", "Up an octave", "Alt+Shift+Up", func(s *session.Session) error { return s.Octave(1) }),
+		pitch("octavedown", "Down an octave", "Alt+Shift+Down", func(s *session.Session) error { return s.Octave(-1) }),
+		timing("later", "Later in time", "Alt+Right", func(s *session.Session) error { return s.Nudge(1) }),
+		timing("earlier", "Earlier in time", "Alt+Left", func(s *session.Session) error { return s.Nudge(-1) }),
+		timing("longer", "Longer", "Alt+Shift+Right", func(s *session.Session) error { return s.Lengthen(1) }),
+		timing("shorter", "Shorter", "Alt+Shift+Left", func(s *session.Session) error { return s.Lengthen(-1) }),
 		&Command{ID: "note.split", Title: "Split in two equal notes", Menu: "Note", Keys: []Stroke{"/"}, In: Grid, Applies: has, Do: fallible((*session.Session).SplitNotes)},
 		&Command{ID: "note.join", Title: "Join the selected notes", Menu: "Note", Keys: []Stroke{"j"}, In: Grid, Applies: (*session.Session).HasSeveral, Do: fallible((*session.Session).JoinNotes)},
+		&Command{ID: "note.even", Title: "Spread the selected notes evenly, as a tuplet", Menu: "Divide", Keys: []Stroke{"Alt+/"}, In: Grid, Applies: (*session.Session).HasSeveral, Do: fallible((*session.Session).EvenNotes)},
 		&Command{ID: "note.delete", Title: "Delete notes", Menu: "Note", Keys: []Stroke{"Delete"}, In: Grid, Applies: (*session.Session).HasNotes, Do: fallible((*session.Session).DeleteNotes)},
 		&Command{ID: "note.backspace", Title: "Delete the note before the caret", Menu: "Note", Keys: []Stroke{"Backspace"}, In: Grid, Applies: has, Do: fallible((*session.Session).DeleteBack)},
 	)
@@ -58,10 +63,52 @@ func lengthCommands() []*Command {
 		list = append(list, &Command{ID: "length." + strconv.Itoa(v), Title: "Length: " + name, Menu: "Length",
 			Keys: []Stroke{lengthKeys[v]}, In: Grid, Do: fallible(func(s *session.Session) error { return s.SetValue(v) })})
 	}
+	for _, n := range []int{5, 7, 9} {
+		list = append(list, tupletCommand(n, Stroke(strconv.Itoa(n))))
+	}
+	for _, n := range []int{2, 4, 6} {
+		list = append(list, tupletCommand(n, Stroke("Alt+"+strconv.Itoa(n))))
+	}
 	return append(list,
 		&Command{ID: "length.dot", Title: "Length: dotted or not", Menu: "Length", Keys: []Stroke{"."}, In: Grid, Do: fallible((*session.Session).ToggleDot)},
 		&Command{ID: "length.triplet", Title: "Length: triplet or not", Menu: "Length", Keys: []Stroke{"t"}, In: Grid, Do: fallible((*session.Session).ToggleTriplet)},
 	)
+}
+
+// tupletCommand makes the next note one of a tuplet of n.
+func tupletCommand(n int, k Stroke) *Command {
+	return &Command{ID: "length.tuplet" + strconv.Itoa(n), Title: "Length: " + project.Tuplet{N: n}.String() + " or not", Menu: "Length",
+		Keys: []Stroke{k}, In: Grid, Applies: func(s *session.Session) bool { return s.TakesTuplet(n) },
+		Do: fallible(func(s *session.Session) error { return s.ToggleTuplet(n) })}
+}
+
+// divideCommands divide notes into equal parts: what the tuplets do to notes
+// that are there.
+func divideCommands() []*Command {
+	var list []*Command
+	for _, n := range []int{3, 5, 7, 9} {
+		list = append(list, &Command{ID: "note.divide" + strconv.Itoa(n), Title: "Divide into " + strconv.Itoa(n) + " equal notes", Menu: "Divide",
+			Keys: []Stroke{Stroke("Alt+" + strconv.Itoa(n))}, In: Grid, Applies: (*session.Session).HasTarget,
+			Do: fallible(func(s *session.Session) error { return s.DivideNotes(n) })})
+	}
+	return list
+}
+
+// swings are how late the off-beat eighth can come by command: the part of the
+// beat before it.
+var swings = []struct {
+	id, name string
+	value    float64
+}{{"straight", "straight", 0.5}, {"light", "light, 56 %", 0.56}, {"medium", "medium, 62 %", 0.62}, {"triplet", "as a triplet, 67 %", 2.0 / 3}, {"hard", "hard, 72 %", 0.72}}
+
+// swingCommands set how the eighths of the chart are played.
+func swingCommands() []*Command {
+	var list []*Command
+	for _, w := range swings {
+		list = append(list, choose("Eighths", "swing."+w.id, w.name, func(s *session.Session) error { return s.SetSwing(w.value) },
+			func(s *session.Session) bool { return s.Chart().Swing != w.value }))
+	}
+	return list
 }
 
 func chordCommands() []*Command {
@@ -82,6 +129,7 @@ func barCommands() []*Command {
 		{ID: "bar.ending", Title: "Ending over the bars…", Menu: "Bar", Do: form(FormEnding)},
 		{ID: "bar.section", Title: "Section label…", Menu: "Bar", Do: form(FormSection)},
 		{ID: "bar.meter", Title: "Meter from here…", Menu: "Bar", Do: form(FormMeter)},
+		{ID: "bar.pickup", Title: "Pick-up (upbeat) before bar 1…", Menu: "Bar", Do: form(FormPickup)},
 		{ID: "bar.key", Title: "Key from here…", Menu: "Bar", Do: form(FormKey)},
 		{ID: "bar.tempo", Title: "Tempo and swing…", Menu: "Bar", Do: form(FormTempo)},
 		{ID: "chart.title", Title: "Title, composer and console…", Menu: "Bar", Do: form(FormTitle)},

@@ -22,7 +22,12 @@ func reachCommands() []*Command {
 			Keys: []Stroke{Stroke(digit)}, In: Reach, Applies: func(s *session.Session) bool { return hasWay(s, k-1) },
 			Do: fallible(func(s *session.Session) error { return s.ApplyRemedy(s.Finding(), k-1) })})
 	}
-	return append(list, &Command{ID: "reach.player", Title: "Player: hands, feet, touch and speed…", Menu: "Reach", Keys: []Stroke{"Alt+h"}, Do: form(FormPlayer)})
+	list = append(list,
+		&Command{ID: "reach.player", Title: "Player: hands, feet, touch and speed…", Menu: "Reach", Keys: []Stroke{"Alt+h"}, Do: form(FormPlayer)},
+		&Command{ID: "reach.console", Title: "Console: compasses and free limbs…", Menu: "Reach", Keys: []Stroke{"Alt+i"}, Do: form(FormConsole)},
+		&Command{ID: "reach.usualplayer", Title: "Give up the chart's own player", Menu: "Reach", Applies: (*session.Session).HasOwnPlayer, Do: fallible((*session.Session).DropOwnPlayer)},
+	)
+	return list
 }
 
 func onFinding(s *session.Session) bool { return s.Finding() >= 0 }

@@ -21,9 +21,24 @@ const (
 	Transport
 	// Reach is the page of findings; it shares the bench's column.
 	Reach
+	// MIDI is the page of ports; it shares the bench's column as well.
+	MIDI
+	// PassageForm is the page of a passage's settings, in the same column.
+	PassageForm
+	// Handbook is the column the handbook is read in.
+	Handbook
 )
 
-var panelWords = [...]string{"anywhere", "passages", "bar grid", "bench", "console", "transport", "reach"}
+var panelWords = [...]string{"anywhere", "passages", "bar grid", "bench", "console", "transport", "reach", "MIDI page", "passage form", "handbook"}
+
+// Panels returns every panel, in that order.
+func Panels() []Panel {
+	list := make([]Panel, len(panelWords)-1)
+	for i := range list {
+		list[i] = Strip + Panel(i)
+	}
+	return list
+}
 
 // String names the panel as the help does.
 func (p Panel) String() string { return panelWords[p] }
@@ -31,6 +46,7 @@ func (p Panel) String() string { return panelWords[p] }
 // Frontend is what a window does for commands. Every method returns at once;
 // what the user answers arrives later through the session.
 type Frontend interface {
+	Ports
 	// OpenFile asks for a chart or a lead sheet and opens it.
 	OpenFile()
 	// SaveFile writes the chart to its file, asking for a name when it has
@@ -41,6 +57,9 @@ type Frontend interface {
 	OpenDemo()
 	// Export asks for a name with the ending and writes it.
 	Export(ending string)
+	// ExportStems asks for a name and writes sound in several files, one for
+	// each layer or each division.
+	ExportStems(layers bool)
 	// Quit closes the window, asking about unsaved work.
 	Quit()
 	// TypeChord opens the chord entry at the caret.
@@ -54,13 +73,27 @@ type Frontend interface {
 	FocusPanel(Panel)
 	// SetTheme chooses the colours.
 	SetTheme(Theme)
+	// SetLanguage chooses the language of the texts by its code, "" for the
+	// system's.
+	SetLanguage(code string)
+	// ToggleMotion lets the cursor jump from beat to beat, or glide again.
+	ToggleMotion()
+	// SetBuffers chooses how long the sound's buffers are.
+	SetBuffers(Buffers)
 	// Fold hides the bench or the console, or shows it again.
 	Fold(Panel)
+	// ToggleEffects shows the effects beside the drawbars, or hides them.
+	ToggleEffects()
 	// ToggleCosts shows what the alternative is charged for, or hides it.
 	ToggleCosts()
+	// TurnForm goes to the next or previous part of the passage form.
+	TurnForm(by int)
 	// Zoom changes the grid's scale: columns widen and rows grow by steps;
 	// both zero goes back to the normal scale.
 	Zoom(columns, rows int)
+	// Scale makes everything in the window bigger or smaller by steps; 0 is
+	// the usual size.
+	Scale(step int)
 }
 
 // Theme is a choice of colours.
@@ -73,11 +106,24 @@ const (
 	ThemeLight
 )
 
+// Buffers is a choice of how soon a key sounds, against how much else the
+// machine can have to do.
+type Buffers uint8
+
+// The choices, from the shortest.
+const (
+	BuffersUsual Buffers = iota
+	BuffersShortest
+	BuffersShort
+	BuffersSafe
+)
+
 // The forms a Frontend opens.
 const (
 	FormTitle        = "title"
 	FormKey          = "key"
 	FormMeter        = "meter"
+	FormPickup       = "pickup"
 	FormTempo        = "tempo"
 	FormSection      = "section"
 	FormEnding       = "ending"
@@ -88,8 +134,16 @@ const (
 	FormRegistration = "registration"
 	FormRecent       = "recent"
 	FormPlayer       = "player"
+	FormConsole      = "console"
 	FormTakes        = "takes"
 	FormSurprise     = "surprise"
+	FormRamp         = "tempo ramp"
+	FormTemplates    = "templates"
+	FormTemplateName = "template name"
+	// FormRegistrations lists the registrations of the user's own,
+	// FormRegistrationName asks for the name of one.
+	FormRegistrations    = "registrations"
+	FormRegistrationName = "registration name"
 )
 
 // Env is what a command acts on.
@@ -106,6 +160,8 @@ type Command struct {
 	Title string
 	// Menu is the menu the command stands in.
 	Menu string
+	// Also holds further words by which the command is searched for.
+	Also string
 	// Keys are its shortcuts; the first is shown.
 	Keys []Stroke
 	// In is the panel that must hold the keyboard for the keys to work.
@@ -113,12 +169,18 @@ type Command struct {
 	// Applies reports whether the command would do something now; nil means
 	// always.
 	Applies func(*session.Session) bool
+	// On reports whether what the command chooses or turns on is in force now;
+	// nil where there is no such thing. Menus tick it.
+	On func(*session.Session) bool
 	// Do does it. An error is a sentence for the user.
 	Do func(Env) error
 }
 
 // Enabled reports whether the command would do something now.
 func (c *Command) Enabled(s *session.Session) bool { return c.Applies == nil || c.Applies(s) }
+
+// InForce reports whether what the command chooses or turns on is in force now.
+func (c *Command) InForce(s *session.Session) bool { return c.On != nil && c.On(s) }
 
 // Run does the command if it applies; ran tells whether it did.
 func (c *Command) Run(e Env) (ran bool, err error) {
@@ -142,6 +204,7 @@ type Table struct {
 	byID  map[string]*Command
 	byKey map[Panel]map[Stroke]*Command
 	usual map[string][]Stroke
+	own   []*Command
 }
 
 // NewTable indexes commands; it panics on an id or a stroke given twice in a
@@ -226,7 +289,7 @@ const (
 	rankTitle  = iota // the title is the query, or its last part after a colon
 	rankWhole         // every word of the query is a word of the title
 	rankStart         // the title starts with the query
-	rankWords         // every word starts a word of title or menu
+	rankWords         // every word starts a word of title, menu or further words
 	rankInside        // every word is somewhere inside
 	rankNone
 )
@@ -234,7 +297,7 @@ const (
 func (c *Command) rank(query string) int {
 	title := strings.ToLower(c.Title)
 	named := strings.FieldsFunc(title, notOfWord)
-	all := append(named, strings.FieldsFunc(strings.ToLower(c.Menu), notOfWord)...)
+	all := append(named, strings.FieldsFunc(strings.ToLower(c.Menu+" "+c.Also), notOfWord)...)
 	words := strings.Fields(query)
 	switch {
 	case title == query || strings.HasSuffix(title, ": "+query):
@@ -245,7 +308,7 @@ func (c *Command) rank(query string) int {
 		return rankStart
 	case everyWord(words, all, strings.HasPrefix):
 		return rankWords
-	case holdsAll(title+" "+strings.ToLower(c.Menu)+" "+c.ID, words):
+	case holdsAll(title+" "+strings.ToLower(c.Menu+" "+c.Also)+" "+c.ID, words):
 		return rankInside
 	}
 	return rankNone

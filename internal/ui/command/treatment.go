@@ -18,6 +18,7 @@ func takeCommands() []*Command {
 		{ID: "take.next", Title: "Next take", Menu: "Take", Keys: []Stroke{"Alt+t"}, Applies: has, Do: fallible(func(s *session.Session) error { return s.StepTake(1) })},
 		{ID: "take.previous", Title: "Previous take", Menu: "Take", Keys: []Stroke{"Alt+Shift+t"}, Applies: has, Do: fallible(func(s *session.Session) error { return s.StepTake(-1) })},
 		{ID: "take.compare", Title: "Compare this take with the next by ear, or stop", Menu: "Take", Keys: []Stroke{"Alt+c"}, Applies: has, Do: fallible((*session.Session).CompareTakes)},
+		{ID: "take.changeover", Title: "Change over to the other of two compared takes", Menu: "Take", Keys: []Stroke{"Alt+x"}, Applies: (*session.Session).IsComparing, Do: fallible((*session.Session).ChangeOver)},
 		{ID: "take.surprise", Title: "Surprise me with a take", Menu: "Take", Keys: []Stroke{"Alt+s"}, Do: fallible((*session.Session).Surprise)},
 		{ID: "take.proposals", Title: "Proposals for the passage, heard before they are kept…", Menu: "Take", Keys: []Stroke{"Alt+Shift+s"}, Do: form(FormSurprise)},
 		{ID: "take.delete", Title: "Delete the take", Menu: "Take", Applies: has, Do: fallible((*session.Session).DropTake)},
@@ -58,12 +59,31 @@ func treatmentCommands() []*Command {
 				func(s *session.Session) error { return s.SetFamily(f, false, false) },
 				func(s *session.Session) bool { return (treatment(s).Prefer|treatment(s).Forbid)&one != 0 }))
 	}
-	return append(list, treatmentToggles()...)
+	for _, w := range project.ReachWeights {
+		list = append(list, choose("Reach counts", "reachcounts."+w.String(), session.ReachWeightName(w),
+			func(s *session.Session) error { return s.ChangeTreatment(func(t *project.Treatment) { t.Reach = w }) },
+			func(s *session.Session) bool { return treatment(s).Reach != w }))
+	}
+	return append(append(list, rangeCommands()...), treatmentToggles()...)
+}
+
+// rangeCommands move the ends of the range of leads that get blocks by a
+// semitone.
+func rangeCommands() []*Command {
+	const menu = "Range of blocks"
+	move := func(id, title string, low, high int) *Command {
+		return &Command{ID: "range." + id, Title: menu + ": " + title, Menu: menu, Do: fallible(func(s *session.Session) error { return s.MoveBlockRange(low, high) })}
+	}
+	return []*Command{
+		move("lowup", "lowest lead a semitone higher", 1, 0), move("lowdown", "lowest lead a semitone lower", -1, 0),
+		move("highup", "highest lead a semitone higher", 0, 1), move("highdown", "highest lead a semitone lower", 0, -1),
+		{ID: "range.usual", Title: menu + ": as usual", Menu: menu, Do: fallible(func(s *session.Session) error { return s.SetBlockRange(0, 0) })},
+	}
 }
 
 func treatmentToggles() []*Command {
 	toggle := func(id, title string, flag func(*project.Treatment) *bool) *Command {
-		return &Command{ID: "passage." + id, Title: title, Menu: "Treatment", Do: fallible(func(s *session.Session) error {
+		return &Command{ID: "passage." + id, Title: title, Menu: "Treatment", On: func(s *session.Session) bool { t := s.Passage().Treatment; return *flag(&t) }, Do: fallible(func(s *session.Session) error {
 			return s.ChangeTreatment(func(t *project.Treatment) { *flag(t) = !*flag(t) })
 		})}
 	}
@@ -76,4 +96,7 @@ func treatmentToggles() []*Command {
 }
 
 // idWord writes a family for an ID: "dominant-flat-five".
-func idWord(f theory.Sixth) string { return strings.ReplaceAll(f.String(), " ", "-") }
+func idWord(f theory.Sixth) string { return idPlain(f.String()) }
+
+// idPlain writes words for an ID.
+func idPlain(s string) string { return strings.ReplaceAll(s, " ", "-") }

@@ -4,12 +4,18 @@
 package desktop
 
 import (
+	"math"
 	"os"
 	"path/filepath"
+	"strconv"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/app"
+	"github.com/go-gl/glfw/v3.3/glfw"
 
 	"organbook/internal/player"
+	"organbook/internal/player/midi"
+	"organbook/internal/player/midi/device"
 	"organbook/internal/ui"
 )
 
@@ -21,21 +27,54 @@ const appID = "org.organbook.Organbook"
 
 // Run opens the window and returns when it is closed.
 func Run(o Options) error {
+	calmSoftwareGL()
+	a := app.NewWithID(appID)
 	if o.Sound == nil {
-		o.Sound = ui.NewSound(player.New(player.Options{}))
+		p := player.New(player.Options{Profile: ui.Buffers(a)})
+		o.Sound = ui.NewSound(p)
+		o.Keyboards = func(s midi.Setup) *midi.Hub { return midi.New(&device.System{}, p, s) }
 	}
 	if o.Journal == "" {
 		o.Journal = journalFolder()
 	}
-	calmSoftwareGL()
-	a := app.NewWithID(appID)
+	if o.Own == "" {
+		o.Own = ownFile()
+	}
+	o.Scale, o.SetScale = startScale(a), setScale
 	w, err := ui.New(a, o)
 	if err != nil {
 		return err
 	}
+	plainFrameBuffer()
+	defer w.Settle() // also when the program is about to end by a panic
 	w.Show()
 	a.Run()
 	return nil
+}
+
+// scaleVariable is how the toolkit is told the size of everything, as a factor;
+// it reads it whenever it measures a window.
+const scaleVariable = "FYNE_SCALE"
+
+// startScale sets the size that the user chose in an earlier run and returns
+// what is in force, in percent. The variable of the environment goes before it,
+// and the toolkit's own setting stands where neither is there.
+func startScale(a fyne.App) int {
+	if f, err := strconv.ParseFloat(os.Getenv(scaleVariable), 64); err == nil && f > 0 {
+		return int(math.Round(100 * f))
+	}
+	if chosen := ui.ScaleOf(a); chosen > 0 {
+		setScale(chosen)
+		return chosen
+	}
+	if f := a.Settings().Scale(); f > 0 {
+		return int(math.Round(100 * float64(f)))
+	}
+	return 100
+}
+
+func setScale(percent int) {
+	os.Setenv(scaleVariable, strconv.FormatFloat(float64(percent)/100, 'f', 2, 64))
 }
 
 // calmSoftwareGL keeps the software renderer, where there is no graphics
@@ -45,6 +84,25 @@ func calmSoftwareGL() {
 	if _, set := os.LookupEnv("LP_NUM_THREADS"); !set {
 		os.Setenv("LP_NUM_THREADS", "0")
 	}
+}
+
+// plainFrameBuffer asks for a frame buffer without depth and stencil, which the
+// toolkit clears in every frame but never uses: drawn by software at 1600×1000
+// that alone takes 3 ms. The hints hold for windows opened after this; the
+// toolkit must have been started by a window made before.
+func plainFrameBuffer() {
+	glfw.WindowHint(glfw.DepthBits, 0)
+	glfw.WindowHint(glfw.StencilBits, 0)
+}
+
+// ownFile is where what the user makes outside charts is kept; "" where there is
+// no place for it.
+func ownFile() string {
+	dir, err := os.UserConfigDir()
+	if err != nil {
+		return ""
+	}
+	return filepath.Join(dir, "organbook", "own.json")
 }
 
 // journalFolder is where unsaved work is kept; "" where there is no place for

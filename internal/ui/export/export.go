@@ -19,6 +19,8 @@ import (
 type Job struct {
 	Chart       *project.Chart
 	Realisation *arrange.Realisation
+	// Stems asks for sound in several files, named after the given one.
+	Stems Stems
 	// Progress, when set, is told the finished part (0 to 1) of long work; an
 	// error it returns cancels the work and is handed back.
 	Progress func(done float64) error
@@ -46,7 +48,8 @@ var formats = []Format{
 	{".musicxml", "MusicXML score", writeMusicXML},
 	{".mxl", "MusicXML score, compressed", writeMusicXML},
 	{".mid", "Standard MIDI File", writeMIDI},
-	{".wav", "Sound, WAV", writeWAV},
+	{".wav", "Sound, WAV", writeSound},
+	{".flac", "Sound, FLAC", writeSound},
 	{".png", "Picture of the grid", writePNG},
 	{".json", "Realisation, JSON", writeJSON},
 }

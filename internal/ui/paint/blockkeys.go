@@ -11,6 +11,10 @@ type BlockKey struct {
 	Key    int
 	Limb   arrange.Limb
 	Finger int
+	// Then is the finger that silently takes the held key over, 0 for none.
+	Then int
+	// Glide tells that the finger slides over from the key before.
+	Glide bool
 }
 
 // BlockKeysOf returns the keys of a block played by one limb with no fingers
@@ -59,9 +63,10 @@ func paintBlockKey(c *Canvas, k *consoleKey, lit map[int]BlockKey, th *Theme) {
 		c.StrokeRound(r, keyRadius, 1, th.BlackKey)
 	}
 	if b.Finger > 0 && r.W >= 6.5 {
-		size := min(SizeSmall, r.W*1.15)
+		text := fingerText(b.Finger, b.Then, b.Glide)
+		size := min(SizeSmall, r.W*1.15, (r.W-1)/TextWidth(text, SemiBold, 1)*1.6)
 		c.FillRect(Rect{r.X + 1, r.Bottom() - size - 4, r.W - 2, size + 3}, th.Limb(b.Limb))
-		c.Text(r.CentreX(), r.Bottom()-5, itoa(b.Finger), Style{SemiBold, size, th.OnLimb}, AlignCentre)
+		c.Text(r.CentreX(), r.Bottom()-5, text, Style{SemiBold, size, th.OnLimb}, AlignCentre)
 	}
 }
 

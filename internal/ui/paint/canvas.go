@@ -59,6 +59,9 @@ func (c *Canvas) Shows(r Rect) bool { return c.Visible().Overlaps(r) }
 // Clear fills the whole canvas.
 func (c *Canvas) Clear(col color.NRGBA) { c.fillPx(c.img.Rect, col) }
 
+// Wipe makes every pixel transparent.
+func (c *Canvas) Wipe() { clear(c.img.Pix) }
+
 // FillRect fills a rectangle aligned to whole pixels.
 func (c *Canvas) FillRect(r Rect, col color.NRGBA) { c.fillPx(c.pixels(r), col) }
 

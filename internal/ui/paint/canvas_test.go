@@ -2,6 +2,7 @@ package paint
 
 import (
 	"image/color"
+	"slices"
 	"testing"
 
 	"organbook/internal/project"
@@ -82,15 +83,18 @@ func TestStaffClefAndColumns(t *testing.T) {
 		clef    string
 		columns []int
 	}{
-		{[]string{"Eb4", "F#4", "A4", "Bb4"}, trebleClef, []int{2, 1, -1, 0}},
+		{[]string{"Eb4", "F#4", "A4", "Bb4"}, trebleClef, []int{1, 2, -1, 0}},
 		{[]string{"E3", "G3", "Bb3", "C4"}, bassClef, []int{-1, -1, 0, -1}},
 		{[]string{"Eb4", "Eb5"}, trebleClef, []int{0, 0}},
 		{[]string{"C4"}, trebleClef, []int{-1}},
+		{[]string{"F#4", "F4", "A4"}, trebleClef, []int{1, 0, -1}},
+		{[]string{"Bb4", "E4", "B4"}, trebleClef, []int{-1, 1, 0}},
+		{[]string{"F4", "F#5"}, trebleClef, []int{-1, 0}},
 	} {
 		notes := validSorted(append(pitches(c.notes...), theory.Pitch{}))
 		bottom, clef := clefFor(notes)
 		p := staffPainter{bottom: bottom, notes: notes}
-		got, _ := p.columns()
+		got := p.columns().of
 		if clef != c.clef {
 			t.Errorf("%v: clef %q", c.notes, clef)
 		}
@@ -145,5 +149,42 @@ func TestPictureIsBounded(t *testing.T) {
 	img := GridPicture(demo(), Light(), 1200, 30)
 	if n := img.Rect.Dx() * img.Rect.Dy(); n > maxPicturePixels*21/20 {
 		t.Errorf("picture of %v has %d pixels", img.Rect, n)
+	}
+}
+
+// TestSignsOfABlockDoNotTouch draws the signs of clusters one by one and
+// compares the pixels, with those of the clef, too.
+func TestSignsOfABlockDoNotTouch(t *testing.T) {
+	const width, height = 130, 90
+	for _, notes := range [][]string{
+		{"C#4", "D#4", "F#4", "G#4"}, {"Ab4", "Bb4", "Db5", "Eb5"}, {"Abb4", "Bbb4", "Cb5", "Dbb5"},
+		{"G##4", "A#4", "B#4", "C##5"}, {"Fb4", "Gb4", "Ab4", "C5", "Db5"}, {"Eb4", "F#4", "A4", "Bb4"},
+		{"F4", "F#4", "G#4", "B4"}, {"Eb4", "Bb4", "B4"},
+	} {
+		p := staffPainter{th: Dark(), bottom: trebleBottom, notes: validSorted(pitches(notes...))}
+		signs := p.columns()
+		low, high := p.bounds()
+		owner := make([]string, width*height*4)
+		draw := func(name string, paint func()) {
+			p.Canvas = NewPicture(width, height, 2, color.NRGBA{A: 255})
+			p.fit(Rect{0, 0, width, height}, low, high, p.across())
+			paint()
+			for i := range owner {
+				if p.img.Pix[4*i] < 100 {
+					continue
+				}
+				if owner[i] != "" {
+					t.Errorf("%v: %s touches %s", notes, name, owner[i])
+					return
+				}
+				owner[i] = name
+			}
+		}
+		draw("the clef", func() { p.sign(p.space*0.5, p.at(0), trebleClef, 1, AlignLeft) })
+		for i, n := range p.notes {
+			only := signColumns{of: slices.Repeat([]int{-1}, len(p.notes)), widths: signs.widths}
+			only.of[i] = signs.of[i]
+			draw(n.String(), func() { p.accidentals(p.space*(clefRoom+signs.room()), only) })
+		}
 	}
 }

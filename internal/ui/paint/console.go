@@ -5,22 +5,7 @@ import (
 
 	"organbook/internal/arrange"
 	"organbook/internal/project"
-)
-
-// Measures of the console in millimetres. An octave of a manual is 164.5 mm
-// wide (seven white keys of 23.5 mm). Pedals stand as pedalboards are built:
-// natural keys 60 mm apart, 25 keys about 1000 mm over all.
-const (
-	whitePitch = 23.5
-	manualDeep = 128.0
-	blackDeep  = 82.0
-	blackWide  = 13.7
-	pedalPitch = 64.0
-	pedalWide  = 37.0
-	pedalDeep  = 132.0
-	sharpDeep  = 74.0
-	sharpWide  = 26.0
-	sharpAbove = 26.0 // how far a pedal's sharps reach behind the naturals
+	"organbook/internal/reach"
 )
 
 // Room for the divisions' names, in units.
@@ -29,21 +14,26 @@ const (
 	splitLabel = 16.0 // above a manual that both divisions share
 )
 
-// ConsoleLayout is the geometry of a console's keyboards in a size. Both
-// manuals are drawn to one scale with equal pitches above each other. The
-// pedalboard stands with its middle under theirs, at the same scale too unless
-// it would be wider than they are (as real ones often are): then it is drawn
-// as wide as the manuals. Depths shrink to the height.
+// ConsoleLayout is the geometry of a console's keyboards in a size. It is the
+// reach model's, in millimetres, drawn to one scale: manuals stand where their
+// keys are, and the pedalboard with its middle under theirs. Depths are
+// foreshortened where the height asks for it, those of pedals always.
 type ConsoleLayout struct {
 	// Console is the instrument.
 	Console project.Console
+	// Words says a word of the picture in its reader's language; nil leaves it
+	// in English.
+	Words func(string) string
 	// Width and Height are the size asked for, in units.
 	Width, Height float64
+	// Scale is how many units a millimetre along the keyboards takes.
+	Scale float64
 	// Upper, Lower and Pedal are the keyboards' outlines; empty for a
 	// keyboard the console lacks.
 	Upper, Lower, Pedal Rect
 
-	keys [3][]consoleKey
+	model reach.Console
+	keys  [3][]consoleKey
 }
 
 // consoleKey is the place of one key.
@@ -53,50 +43,95 @@ type consoleKey struct {
 	sharp bool
 }
 
+// pedalSlant is how much of their depth pedals show to someone on the bench.
+const pedalSlant = 0.28
+
 // LayoutConsole places the keyboards of a console in a size.
 func LayoutConsole(width, height float64, console project.Console) *ConsoleLayout {
-	l := &ConsoleLayout{Console: console, Width: width, Height: height}
-	compasses := [3]project.Compass{console.Upper, console.Lower, console.Pedal}
+	l := &ConsoleLayout{Console: console, Width: width, Height: height, model: arrange.ReachConsole(console)}
+	manuals := l.extent(reach.Upper).union(l.extent(reach.Lower))
+	pedals := l.extent(reach.Pedal)
+	wide := math.Max(manuals.width(), pedals.width())
+	l.Scale = (width - labelRoom - 1) / wide
+	middle := labelRoom + wide*l.Scale/2
+	l.placeBands()
+	x0 := middle - manuals.middle()*l.Scale
+	l.place(reach.Upper, x0, &l.Upper)
 	if console.Split > 0 {
-		l.placeSplit()
-		return l
+		l.Lower = l.Upper
 	}
-	low, high := spread(console)
-	whites := float64(whiteIndex(high) - whiteIndex(low) + 1)
-	unit := (width - labelRoom - 1) / (whites * whitePitch) // units to the millimetre
-	l.placeBands(unit)
-	for d, band := range []*Rect{&l.Upper, &l.Lower} {
-		k := compasses[d]
-		if k.Keys() == 0 {
-			*band = Rect{}
-			continue
-		}
-		x := labelRoom + float64(whiteIndex(k.Lowest)-whiteIndex(low))*whitePitch*unit
-		band.X, band.W = x, float64(whiteIndex(k.Highest)-whiteIndex(k.Lowest)+1)*whitePitch*unit
-		l.keys[d] = manualKeys(*band, k)
-	}
-	l.placePedals(unit)
+	l.place(reach.Lower, x0, &l.Lower)
+	l.place(reach.Pedal, middle-pedals.middle()*l.Scale, &l.Pedal)
 	return l
 }
 
-// spread returns the lowest and highest key of the two manuals; staggered
-// manuals stand where their pitches are.
-func spread(c project.Console) (low, high int) {
-	low, high = c.Upper.Lowest, c.Upper.Highest
-	if c.Lower.Keys() > 0 {
-		low, high = min(low, c.Lower.Lowest), max(high, c.Lower.Highest)
+// extent is the room that keys take along the keyboard and away from the
+// player, in millimetres; it holds nothing where high is not above low.
+type extent struct{ low, high, near, far float64 }
+
+func (e extent) width() float64  { return e.high - e.low }
+func (e extent) middle() float64 { return (e.low + e.high) / 2 }
+
+func (e extent) union(o extent) extent {
+	switch {
+	case o.width() <= 0:
+		return e
+	case e.width() <= 0:
+		return o
 	}
-	return low, high
+	return extent{math.Min(e.low, o.low), math.Max(e.high, o.high), math.Min(e.near, o.near), math.Max(e.far, o.far)}
 }
+
+// extent returns the room that a division takes.
+func (l *ConsoleLayout) extent(d reach.Division) (all extent) {
+	k := l.model.Compass(d)
+	for key := k.Lowest; key <= k.Highest; key++ {
+		all = all.union(extentOf(l.model.Key(d, key), d))
+	}
+	return all
+}
+
+// extentOf is the room of one key. A natural of a manual takes half the gap to
+// its neighbours, so that outlines are shared. A pedal that is higher, as those
+// at the ends of a concave board are, seems further back, and a pedal's sharp
+// shows its front.
+func extentOf(s reach.KeyShape, d reach.Division) extent {
+	e := extent{float64(s.Left), float64(s.Left + s.Width), float64(s.Front), float64(s.Front + s.Depth)}
+	switch {
+	case d == reach.Pedal:
+		e.near, e.far = e.near+float64(s.Rise), e.far+float64(s.Rise+s.Height)
+	case !s.Sharp:
+		e.low, e.high = e.low-naturalGap/2, e.high+naturalGap/2
+	}
+	return e
+}
+
+// naturalGap is the gap between two naturals of a manual in millimetres.
+var naturalGap = float64(reach.ManualKey(62).Left - reach.ManualKey(60).Left - reach.ManualKey(60).Width)
 
 // placeBands shares the height out between the keyboards, flatter than life
 // when the height asks for it.
-func (l *ConsoleLayout) placeBands(unit float64) {
-	deep, pedal := manualDeep*unit, (pedalDeep+sharpAbove)*unit
-	hasPedal := l.Console.Pedal.Keys() > 0
+func (l *ConsoleLayout) placeBands() {
+	manual, pedals := l.extent(reach.Upper), l.extent(reach.Pedal)
+	deep, pedal := (manual.far-manual.near)*l.Scale, (pedals.far-pedals.near)*pedalSlant*l.Scale
+	if l.Console.Split > 0 {
+		room := l.Height - 2*splitLabel
+		if pedal > 0 {
+			room -= 0.6 * pedal
+		}
+		deep = math.Min(deep, room)
+		l.Upper = Rect{labelRoom, splitLabel, 0, deep}
+		if pedal > 0 {
+			y := l.Upper.Bottom() + splitLabel/2
+			l.Pedal = Rect{0, y, 0, math.Min(pedal, l.Height-y)}
+		} else {
+			l.Upper.Y = (l.Height - deep) / 2
+		}
+		return
+	}
 	gap := math.Max(6, l.Height*0.045)
 	need := 2*deep + gap
-	if hasPedal {
+	if pedal > 0 {
 		need += pedal + 1.6*gap
 	}
 	if squeeze := l.Height / need; squeeze < 1 {
@@ -104,115 +139,43 @@ func (l *ConsoleLayout) placeBands(unit float64) {
 	}
 	l.Upper = Rect{labelRoom, 0, 0, deep}
 	l.Lower = Rect{labelRoom, deep + gap, 0, deep}
-	if hasPedal {
+	if pedal > 0 {
 		l.Pedal = Rect{0, l.Lower.Bottom() + 1.6*gap, 0, pedal}
 	}
 }
 
-// placeSplit places a console whose divisions share one manual.
-func (l *ConsoleLayout) placeSplit() {
-	c := l.Console
-	whole := project.Compass{Lowest: c.Lower.Lowest, Highest: c.Upper.Highest}
-	whites := float64(whiteIndex(whole.Highest) - whiteIndex(whole.Lowest) + 1)
-	unit := (l.Width - labelRoom - 1) / (whites * whitePitch)
-	deep := math.Min(manualDeep*unit, l.Height-2*splitLabel)
-	band := Rect{labelRoom, (l.Height - deep) / 2, l.Width - labelRoom - 1, deep}
-	for _, k := range manualKeys(band, whole) {
-		d := arrange.Lower
-		if k.key >= c.Split {
-			d = arrange.Upper
-		}
-		l.keys[d] = append(l.keys[d], k)
-	}
-	l.Upper, l.Lower = boundsOf(l.keys[arrange.Upper]), boundsOf(l.keys[arrange.Lower])
-}
-
-func boundsOf(keys []consoleKey) (r Rect) {
-	for _, k := range keys {
-		r = r.Union(k.Rect)
-	}
-	return r
-}
-
-// placePedals centres the pedalboard under the manuals.
-func (l *ConsoleLayout) placePedals(unit float64) {
-	k := l.Console.Pedal
+// place puts the keys of a division in its band. x0 is where the place 0 of
+// their geometry is drawn.
+func (l *ConsoleLayout) place(d reach.Division, x0 float64, band *Rect) {
+	k, all := l.model.Compass(d), l.extent(d)
 	if k.Keys() == 0 {
+		*band = Rect{}
 		return
 	}
-	slots := float64(whiteIndex(k.Highest) - whiteIndex(k.Lowest))
-	pitch := pedalPitch * unit
-	width := slots*pitch + pedalWide*unit
-	manual := l.Upper.Union(l.Lower)
-	if width > manual.W { // a wide pedalboard under narrow manuals is drawn closer
-		pitch *= (manual.W - pedalWide*unit) / (width - pedalWide*unit)
-		width = manual.W
-	}
-	l.Pedal.X, l.Pedal.W = manual.CentreX()-width/2, width
-	scale := pitch / pedalPitch
-	back := sharpAbove / (pedalDeep + sharpAbove) * l.Pedal.H
+	band.X, band.W = x0+all.low*l.Scale, all.width()*l.Scale
+	deep := band.H / (all.far - all.near)
 	for key := k.Lowest; key <= k.Highest; key++ {
-		x := l.Pedal.X + (pedalSlot(key)-pedalSlot(k.Lowest))*pitch
-		if isSharp(key) {
-			h := sharpDeep / (pedalDeep + sharpAbove) * l.Pedal.H
-			l.keys[arrange.Pedal] = append(l.keys[arrange.Pedal],
-				consoleKey{Rect{x + (pedalWide-sharpWide)/2*scale, l.Pedal.Y, sharpWide * scale, h}, key, true})
-			continue
-		}
-		l.keys[arrange.Pedal] = append(l.keys[arrange.Pedal],
-			consoleKey{Rect{x, l.Pedal.Y + back, pedalWide * scale, l.Pedal.H - back}, key, false})
+		s := l.model.Key(d, key)
+		e := extentOf(s, d)
+		r := Rect{x0 + e.low*l.Scale, band.Y + (all.far-e.far)*deep, e.width() * l.Scale, (e.far - e.near) * deep}
+		l.keys[d] = append(l.keys[d], consoleKey{r, key, s.Sharp})
 	}
 }
 
-// pedalSlot returns where a pedal stands in pitches of natural keys; sharps
-// stand half-way.
-func pedalSlot(key int) float64 {
-	if isSharp(key) {
-		return float64(whiteIndex(key-1)) + 0.5
-	}
-	return float64(whiteIndex(key))
-}
-
-// manualKeys places the keys of a compass in a band.
+// manualKeys places the keys of a compass, natural to natural, in a band.
 func manualKeys(band Rect, k project.Compass) []consoleKey {
-	first := whiteIndex(k.Lowest)
-	whites := whiteIndex(k.Highest) - first + 1
-	w := band.W / float64(whites)
-	out := make([]consoleKey, 0, k.Keys())
-	for key := k.Lowest; key <= k.Highest; key++ {
-		i := float64(whiteIndex(key) - first)
-		if isSharp(key) {
-			bw := w * blackWide / whitePitch
-			x := band.X + (i+1)*w - bw/2 + sharpShift(key)*w
-			out = append(out, consoleKey{Rect{x, band.Y, bw, band.H * blackDeep / manualDeep}, key, true})
-			continue
-		}
-		out = append(out, consoleKey{Rect{band.X + i*w, band.Y, w, band.H}, key, false})
-	}
-	return out
+	l := ConsoleLayout{model: reach.Console{Upper: reach.Compass{Lowest: k.Lowest, Highest: k.Highest}}}
+	all := l.extent(reach.Upper)
+	l.Scale = band.W / all.width()
+	l.place(reach.Upper, band.X-all.low*l.Scale, &band)
+	return l.keys[reach.Upper]
 }
 
-// sharpShift returns how far a black key stands beside the crack between its
-// white keys, in widths of a white key: outer keys of a group lean outward.
-func sharpShift(key int) float64 {
-	switch key % 12 {
-	case 1, 6:
-		return -0.08
-	case 3, 10:
-		return 0.08
-	}
-	return 0
-}
+// sharpDepth is the part of a natural's depth beside which a sharp lies.
+var sharpDepth = float64(reach.ManualKey(61).Depth / reach.ManualKey(60).Depth)
 
 // isSharp reports whether a key is a black one.
-func isSharp(key int) bool { return 0b010101001010>>(mod(key, 12))&1 == 1 }
-
-// whiteIndex counts white keys from MIDI key 0 to the white key that is key
-// or lies just below it.
-func whiteIndex(key int) int {
-	below := [12]int{0, 0, 1, 1, 2, 3, 3, 4, 4, 5, 5, 6}
-	return key/12*7 + below[key%12]
-}
+func isSharp(key int) bool { return reach.ManualKey(key).Sharp }
 
 // KeyRect returns the place of a key on a division; ok is false when the
 // division lacks the key. White keys reach behind the black ones.

@@ -19,8 +19,14 @@ type LitKey struct {
 	Limb     arrange.Limb
 	// Finger is 1 (thumb) to 5, 0 for none.
 	Finger int
-	// Part is the part of a foot that presses a pedal.
-	Part reach.Part
+	// Then is the finger that silently takes the held key over, 0 for none.
+	Then int
+	// Glide tells that finger or foot slides over from the key before.
+	Glide bool
+	// Part is the part of a foot that presses a pedal, Cross how it passes the
+	// other foot.
+	Part  reach.Part
+	Cross reach.Cross
 	// Ghost draws the outline only: the key of the selected block while
 	// something else sounds.
 	Ghost bool
@@ -40,6 +46,7 @@ func PaintConsole(c *Canvas, l *ConsoleLayout, th *Theme, ground color.NRGBA) {
 	}
 	paintOctaves(c, l, th)
 	paintDivisions(c, l, th)
+	paintSplit(c, l, th)
 }
 
 // PaintLit draws lit keys over a console at rest: the limb's colour and
@@ -52,6 +59,7 @@ func PaintLit(c *Canvas, l *ConsoleLayout, th *Theme, lit []LitKey) {
 			}
 		}
 	}
+	paintSplit(c, l, th)
 }
 
 func paintKey(c *Canvas, k *consoleKey, pedal bool, th *Theme) {
@@ -96,7 +104,7 @@ func paintLitKey(c *Canvas, l *ConsoleLayout, key *consoleKey, k LitKey, th *The
 		reblacken(c, l, key, k, th)
 	}
 	if !k.Ghost {
-		paintKeyMarks(c, r, key.sharp, k, th)
+		paintKeyMarks(c, l, r, key.sharp, k, th)
 	}
 }
 
@@ -116,18 +124,18 @@ var limbLetters = [...]string{"R", "L", "LF", "RF"}
 
 // paintKeyMarks writes finger and limb at the front of a lit key: below each
 // other where the front of the key is deep enough, beside each other if not.
-func paintKeyMarks(c *Canvas, r Rect, sharp bool, k LitKey, th *Theme) {
-	lines := []string{limbLetters[k.Limb]}
-	if k.Finger > 0 {
-		lines = []string{itoa(k.Finger), limbLetters[k.Limb]}
-	}
-	if k.Part != reach.NoPart { // "t" or "h" over the foot's letters
-		lines = []string{k.Part.String()[:1], limbLetters[k.Limb]}
-	}
+func paintKeyMarks(c *Canvas, l *ConsoleLayout, r Rect, sharp bool, k LitKey, th *Theme) {
+	lines := l.keyMarks(k)
 	size := math.Min(SizeSmall, math.Max(7, r.W*0.78))
-	if front := r.H * (1 - blackDeep/manualDeep); !sharp && k.Division != arrange.Pedal && len(lines)*int(size*1.08) > int(front-3) {
+	if front := r.H * (1 - sharpDepth); !sharp && k.Division != arrange.Pedal && len(lines)*int(size*1.08) > int(front-3) {
+		if len(lines[0]) > 1 { // the pattern tells the limb
+			lines = lines[:1]
+		}
 		lines = []string{strings.Join(lines, "")}
 		size = math.Min(size, (r.W-3)/TextWidth(lines[0], SemiBold, 1))
+	}
+	for _, s := range lines {
+		size = math.Min(size, math.Max(6, (r.W-1)/TextWidth(s, SemiBold, 1)))
 	}
 	step := size * 1.08
 	plate := Rect{r.X + 1, r.Bottom() - step*float64(len(lines)) - 3, r.W - 2, step*float64(len(lines)) + 2}
@@ -138,32 +146,126 @@ func paintKeyMarks(c *Canvas, r Rect, sharp bool, k LitKey, th *Theme) {
 	}
 }
 
-// paintOctaves names every C at the front of its key.
+// keyMarks are the lines written on a lit key: finger or part of the foot, then
+// the limb. A finger that is taken over reads "5-4", what slides there has a
+// dash before it, and a foot that crosses says where it passes.
+func (l *ConsoleLayout) keyMarks(k LitKey) []string {
+	limb := limbLetters[k.Limb]
+	switch {
+	case k.Finger > 0:
+		return []string{fingerText(k.Finger, k.Then, k.Glide), limb}
+	case k.Part == reach.NoPart:
+		return []string{limb}
+	}
+	part := l.word(k.Part.String()[:1])
+	if k.Glide {
+		part = "–" + part
+	}
+	switch k.Cross {
+	case reach.InFront:
+		return []string{l.word("front"), part, limb}
+	case reach.Behind:
+		return []string{l.word("behind"), part, limb}
+	}
+	return []string{part, limb}
+}
+
+// fingerText writes a finger as fingerings are written.
+func fingerText(finger, then int, glide bool) string {
+	s := itoa(finger)
+	if glide {
+		s = "–" + s
+	}
+	if then > 0 {
+		s += "-" + itoa(then)
+	}
+	return s
+}
+
+// splitLine is the thickness of the line at a split and of its casing, which
+// sets it apart from white keys as from black ones.
+const splitLine, splitCasing = 2.0, 1.5
+
+// splitPath returns the line between the two divisions of one manual, from above
+// the keys to their front: along the black key at the split, if there is one, and
+// between the white ones. It is empty where nothing is split.
+func (l *ConsoleLayout) splitPath() []Rect {
+	low, high := l.find(arrange.Lower, l.Console.Split-1), l.find(arrange.Upper, l.Console.Split)
+	if l.Console.Split <= 0 || low == nil || high == nil {
+		return nil
+	}
+	top, back, front := l.Upper.Y-splitLabel, l.Upper.Y, l.Upper.Bottom()
+	behind, crack := high.X, high.X
+	switch {
+	case low.sharp:
+		behind, back = low.Right(), low.Bottom()
+	case high.sharp:
+		crack, back = low.Right(), high.Bottom()
+	}
+	line := func(x, y0, y1 float64) Rect { return Rect{x - splitLine/2, y0, splitLine, y1 - y0} }
+	path := []Rect{line(behind, top, back), line(crack, back, front)}
+	if behind != crack {
+		path = append(path, Rect{math.Min(behind, crack) - splitLine/2, back - splitLine/2, math.Abs(behind-crack) + splitLine, splitLine})
+	}
+	return path
+}
+
+// paintSplit draws the line between two divisions that share a manual.
+func paintSplit(c *Canvas, l *ConsoleLayout, th *Theme) {
+	path := l.splitPath()
+	for _, r := range path {
+		c.FillRect(Rect{r.X - splitCasing, r.Y, r.W + 2*splitCasing, r.H}, th.BlackKey)
+	}
+	for _, r := range path {
+		c.FillRect(r, th.Accent)
+	}
+}
+
+// paintOctaves names every C at the front of its key, and the ends of a compass.
 func paintOctaves(c *Canvas, l *ConsoleLayout, th *Theme) {
 	for d := range l.keys {
 		for i := range l.keys[d] {
 			k := &l.keys[d][i]
-			if k.key%12 != 0 {
+			if k.key%12 != 0 && (k.sharp || !l.atEnd(arrange.Division(d), k.key)) {
 				continue
 			}
 			size := math.Min(9, k.W*0.5)
-			name := "C" + itoa(k.key/12-1)
+			name := "C D EF G A B"[k.key%12:k.key%12+1] + itoa(k.key/12-1)
 			c.Text(k.CentreX()-0.5, k.Bottom()-4, name, Style{Regular, size, th.OnWhiteKey}, AlignCentre)
 		}
 	}
+}
+
+// atEnd reports whether a key is the lowest or highest of its keyboard; where two
+// divisions share one, neither ends at the split.
+func (l *ConsoleLayout) atEnd(d arrange.Division, key int) bool {
+	keys := l.keys[d]
+	lowest, highest := key == keys[0].key, key == keys[len(keys)-1].key
+	if l.Console.Split > 0 && d != arrange.Pedal {
+		lowest, highest = lowest && d == arrange.Lower, highest && d == arrange.Upper
+	}
+	return lowest || highest
+}
+
+// word says a word in the language of the picture's reader.
+func (l *ConsoleLayout) word(s string) string {
+	if l.Words == nil {
+		return s
+	}
+	return l.Words(s)
 }
 
 // paintDivisions names the keyboards at their left.
 func paintDivisions(c *Canvas, l *ConsoleLayout, th *Theme) {
 	if l.Console.Split > 0 {
 		st := Style{Regular, SizeSmall, th.Muted}
-		c.Text(l.Lower.X, l.Lower.Y-4, "lower", st, AlignLeft)
-		c.Text(l.Upper.X+2, l.Upper.Y-4, "upper", st, AlignLeft)
+		c.Text(l.Lower.X, l.Lower.Y-4, l.word("lower"), st, AlignLeft)
+		c.Text(l.Upper.X+8, l.Upper.Y-4, l.word("upper"), st, AlignLeft)
 		return
 	}
 	for d, r := range []Rect{l.Upper, l.Lower, l.Pedal} {
 		if !r.Empty() {
-			c.Text(r.X-8, r.CentreY()+4, arrange.Division(d).String(), Style{Regular, SizeSmall, th.Muted}, AlignRight)
+			c.Text(r.X-8, r.CentreY()+4, l.word(arrange.Division(d).String()), Style{Regular, SizeSmall, th.Muted}, AlignRight)
 		}
 	}
 }

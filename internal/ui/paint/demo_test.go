@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"organbook/internal/arrange"
+	"organbook/internal/phrase"
 	"organbook/internal/project"
 	"organbook/internal/theory"
 )
@@ -106,7 +107,7 @@ func (b *demoBuilder) changes() {
 	} {
 		chord := theory.MustParseChord(x.symbol)
 		b.chart.Changes = append(b.chart.Changes, project.Change{Start: x.at, Chord: chord})
-		b.r.Spans = append(b.r.Spans, arrange.Span{Start: x.at, Chord: chord, Function: x.function, Family: x.family})
+		b.r.Spans = append(b.r.Spans, arrange.Span{Start: x.at, Chord: chord, Function: phrase.Of(x.function), Family: x.family})
 	}
 	spans := b.r.Spans
 	spans[0].Start = 0

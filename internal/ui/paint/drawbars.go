@@ -25,16 +25,21 @@ type DrawbarLayout struct {
 	Rect
 	// Bars are the bars' full lengths, in the order of the footages.
 	Bars []Rect
-	// RowHeight is the distance between bars.
-	RowHeight float64
+	// RowHeight is the distance between bars, Size that of footages and values.
+	RowHeight, Size float64
 }
 
-// Room beside the bars and above them, in units.
+// Room above the bars, in units, and beside them, as a part of the size of their
+// text.
 const (
-	footageRoom = 32.0
-	valueRoom   = 18.0
 	titleRoom   = 18.0
+	footageRoom = 2.9
+	valueRoom   = 1.5
 )
+
+// maxDrawbarRow is a row whose figures are read from a metre away: higher ones
+// would only set the bars apart.
+const maxDrawbarRow = 24.0
 
 // LayoutDrawbars places a division's drawbars in a rectangle.
 func LayoutDrawbars(r Rect, d arrange.Division) *DrawbarLayout {
@@ -42,11 +47,13 @@ func LayoutDrawbars(r Rect, d arrange.Division) *DrawbarLayout {
 	if d == arrange.Pedal {
 		n = len(PedalFootages)
 	}
-	l := &DrawbarLayout{Division: d, Rect: r, RowHeight: math.Min(14, (r.H-titleRoom)/float64(n))}
-	thick := math.Max(4, math.Round(l.RowHeight*0.42))
+	l := &DrawbarLayout{Division: d, Rect: r, RowHeight: math.Min(maxDrawbarRow, (r.H-titleRoom)/float64(n))}
+	l.Size = math.Min(SizeHead, l.RowHeight*0.8)
+	thick := math.Max(4, math.Round(l.RowHeight*0.46))
+	footages, values := math.Round(footageRoom*l.Size), math.Round(valueRoom*l.Size)
 	for i := 0; i < n; i++ {
 		y := r.Y + titleRoom + l.RowHeight*float64(i) + (l.RowHeight-thick)/2
-		l.Bars = append(l.Bars, Rect{r.X + footageRoom, y, r.W - footageRoom - valueRoom, thick})
+		l.Bars = append(l.Bars, Rect{r.X + footages, y, r.W - footages - values, thick})
 	}
 	return l
 }
@@ -81,25 +88,27 @@ var drawbarLimb = [...]arrange.Limb{arrange.RightHand, arrange.LeftHand, arrange
 // PaintDrawbars paints one division's drawbars with their title and values.
 func PaintDrawbars(c *Canvas, l *DrawbarLayout, th *Theme, title string, settings []uint8, ground color.NRGBA) {
 	c.FillRect(l.Rect, ground)
-	c.Text(l.X+footageRoom, l.Y+12, Shorten(title, SemiBold, SizeSmall, l.W-footageRoom),
-		Style{SemiBold, SizeSmall, th.Text}, AlignLeft)
+	left := l.Bars[0].X
+	c.Text(left, l.Y+12, Shorten(title, SemiBold, titleSize(l), l.Right()-left), Style{SemiBold, titleSize(l), th.Text}, AlignLeft)
 	names := Footages[:]
 	if l.Division == arrange.Pedal {
 		names = PedalFootages[:]
 	}
-	size := math.Min(SizeSmall, l.RowHeight*0.85)
 	for i, b := range l.Bars {
 		if i >= len(settings) {
 			break
 		}
-		base := b.CentreY() + size*capHeight/2
-		c.Text(b.X-6, base, names[i], Style{Regular, size, th.Muted}, AlignRight)
+		base := b.CentreY() + l.Size*capHeight/2
+		c.Text(b.X-6, base, names[i], Style{Regular, l.Size, th.Muted}, AlignRight)
 		c.RoundRect(b, b.H/2, th.Line)
 		if v := min(settings[i], maxDrawbar); v > 0 {
 			full := b
 			full.W *= float64(v) / maxDrawbar
 			c.RoundRect(full, b.H/2, th.Limb(drawbarLimb[l.Division]))
 		}
-		c.Text(l.Right()-2, base, itoa(int(settings[i])), Style{Regular, size, th.Text}, AlignRight)
+		c.Text(l.Right()-2, base, itoa(int(settings[i])), Style{SemiBold, l.Size, th.Text}, AlignRight)
 	}
 }
+
+// titleSize keeps the title no larger than it has room for over the bars.
+func titleSize(l *DrawbarLayout) float64 { return math.Min(SizeBody, math.Max(SizeSmall, l.Size)) }

@@ -92,10 +92,19 @@ func goldenPictures(th *Theme) map[string]*image.RGBA {
 	PaintConsole(console, k, th, th.Panel)
 	PaintLit(console, k, th, someLit)
 
+	single := NewPicture(640, 120, 1, th.Panel)
+	k = LayoutConsole(640, 120, project.Consoles()[3])
+	PaintConsole(single, k, th, th.Panel)
+	PaintLit(single, k, th, []LitKey{{Division: arrange.Lower, Key: 53, Limb: arrange.LeftHand, Finger: 2}, {Division: arrange.Upper, Key: 55, Limb: arrange.RightHand, Finger: 1}})
+
+	naturals := NewPicture(360, 90, 2, th.Panel)
+	PaintBlockStaff(naturals, Rect{6, 6, 90, 78}, pitches("F4", "F#4", "A4", "C5"), th)
+	PaintBlockLine(naturals, Rect{110, 6, 240, 78}, []LineBlock{{pitches("F#4", "A4"), false}, {pitches("F4", "A4"), false}, {pitches("Bb4", "B4", "D4"), false}}, th)
+
 	bench := NewPicture(420, 96, 1, th.Panel)
 	block := pitches("Bb4", "A4", "F#4", "Eb4")
 	PaintBlockStaff(bench, Rect{8, 8, 120, 80}, block, th)
 	PaintBlockKeys(bench, Rect{140, 16, 130, 64}, BlockKeysOf(block, arrange.LeftHand), th)
 	PaintDrawbars(bench, LayoutDrawbars(Rect{290, 8, 120, 80}, arrange.Pedal), th, "Pedal", []uint8{8, 5}, th.Panel)
-	return map[string]*image.RGBA{"grid": grid.img, "console": console.img, "bench": bench.img}
+	return map[string]*image.RGBA{"grid": grid.img, "console": console.img, "single": single.img, "naturals": naturals.img, "bench": bench.img}
 }

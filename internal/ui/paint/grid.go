@@ -2,6 +2,7 @@ package paint
 
 import (
 	"organbook/internal/arrange"
+	"organbook/internal/phrase"
 	"organbook/internal/project"
 )
 
@@ -18,7 +19,7 @@ const (
 	markHeight   = 18.0 // section labels, endings, jumps; only where there are any
 	chordHeight  = 25.0 // chord symbols
 	labelHeight  = 15.0 // the functions under them
-	lanesGap     = 6.0  // between the rows and the lanes
+	lanesGap     = 14.0 // between the rows and the lanes; the strain stands in it
 	laneHeight   = 13.0 // one limb's lane
 	laneBar      = 9.0  // the bar in a lane
 	cueHeight    = 19.0 // registration, rotary and swell; only where they change
@@ -53,7 +54,21 @@ type GridOptions struct {
 	// Passages names each passage over its first bar, for pictures that have
 	// no passage strip.
 	Passages bool
+	// Words says an English word or form of the picture in the language of its
+	// reader; nil leaves it in English.
+	Words func(string) string
 }
+
+// say says a phrase in the language of the picture's reader.
+func (o *GridOptions) say(p phrase.Phrase) string {
+	if o.Words == nil {
+		return p.String()
+	}
+	return p.In(o.Words)
+}
+
+// word says a word in the language of the picture's reader.
+func (o *GridOptions) word(s string) string { return o.say(phrase.Of(s)) }
 
 // RowRange is the keys that have rows in the system that starts at a bar.
 type RowRange struct {
@@ -61,7 +76,8 @@ type RowRange struct {
 }
 
 // GridLayout is the geometry of a chart's bar grid. It is computed by
-// LayoutGrid and not changed afterwards.
+// LayoutGrid; what stands in a system is placed when it is first painted or
+// pointed at, so a layout may be used by one goroutine at a time.
 //
 // Invariants: Systems partition the bars in order and follow each other
 // downward without overlap; within a system bars follow each other to the
@@ -78,8 +94,7 @@ type GridLayout struct {
 	// TotalHeight is the height of all systems in units.
 	TotalHeight float64
 
-	leadSegments [][]Segment
-	strain       []float64 // of each bar, nil where it is not known
+	strain []float64 // of each bar, nil where it is not known
 }
 
 // System is one line of bars.
@@ -95,6 +110,8 @@ type System struct {
 	// bottom, as wide as the bars. Marks is empty where nothing is marked.
 	Marks, Chords, Rows, Lanes, Cues Rect
 
+	// placed tells that what follows is there, see GridLayout.placed.
+	placed  bool
 	leads   []leadMark
 	voices  []voiceMark
 	laneBar []laneMark
@@ -102,6 +119,7 @@ type System struct {
 	cues    []cueLabel
 	signs   []findingSign
 	tuplets []tupletMark
+	changes []changeMark
 }
 
 // GridBar is the place of one bar.
@@ -147,10 +165,7 @@ type voiceMark struct {
 // laneMark is a limb's bar in its lane.
 type laneMark struct {
 	Rect
-	lane       int
-	start, end project.Ticks
-	limb       arrange.Limb
-	division   arrange.Division
+	limb arrange.Limb
 }
 
 // chordLabel is a chord symbol with its function.
@@ -158,6 +173,8 @@ type chordLabel struct {
 	Rect
 	change         int
 	text, function string
+	// english is the function in English, which its short forms are made of.
+	english string
 }
 
 // cueLabel is a change of setting in words.
@@ -198,13 +215,6 @@ func LayoutGrid(r *arrange.Realisation, opts GridOptions) *GridLayout {
 	l.flow()
 	l.rangeRows()
 	l.stack()
-	l.placeLeads()
-	l.placeVoices()
-	l.placeLanes()
-	l.placeLabels()
-	l.placeCues()
-	l.placeSigns()
-	l.placeTuplets()
 	return l
 }
 
@@ -264,14 +274,19 @@ func (l *GridLayout) RowY(system, key int) float64 {
 // NoteRect returns the place of melody note i where it starts. It is empty for
 // an index outside the melody.
 func (l *GridLayout) NoteRect(i int) Rect {
-	if i < 0 || i >= len(l.leadSegments) || len(l.leadSegments[i]) == 0 {
+	if i < 0 || i >= len(l.Realisation.Chart.Melody) {
 		return Rect{}
 	}
-	return l.leadSegments[i][0].Rect
+	k, _ := l.X(l.Realisation.Chart.Melody[i].Start)
+	return l.leadSegment(k, i).Rect
 }
 
 // NoteSegments returns the places of melody note i, one a system.
-func (l *GridLayout) NoteSegments(i int) []Segment { return l.leadSegments[i] }
+func (l *GridLayout) NoteSegments(i int) (out []Segment) {
+	n := &l.Realisation.Chart.Melody[i]
+	l.inSystems(n.Start, n.End(), func(k int) { out = append(out, l.leadSegment(k, i)) })
+	return out
+}
 
 // PassageSystems returns the systems that show bars of a passage, end
 // excluded: what a change of the passage repaints.

@@ -254,7 +254,7 @@ func TestChordSymbolsStayInTheirBar(t *testing.T) {
 		chart = next
 	}
 	l := LayoutGrid(arrange.Realise(chart, arrange.Options{}), GridOptions{Width: 900})
-	labels := l.Systems[0].labels
+	labels := l.placed(0).labels
 	if len(labels) != 3 {
 		t.Fatalf("%d labels", len(labels))
 	}

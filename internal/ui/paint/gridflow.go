@@ -54,10 +54,15 @@ func (l *GridLayout) endsSection(i int) bool {
 }
 
 // naturalWidth returns the wanted width of a bar. Signs at its edges take their
-// room from the music, so that bars stay in columns, unless it is very short.
+// room from the music, so that bars stay in columns, unless it is very short; a
+// change of meter, key or tempo has room for its words.
 func (l *GridLayout) naturalWidth(i int) float64 {
 	quarters := float64(l.Realisation.Chart.Bars[i].Length) / float64(project.Quarter)
-	return math.Max(minBarWidth+l.Bars[i].before+l.Bars[i].after, quarters*l.Options.PerQuarter)
+	least := minBarWidth + l.Bars[i].before + l.Bars[i].after
+	if changes := l.changesWidth(i); changes > 0 { // bars may be squeezed after this
+		least = math.Max(least, (l.marksLead(i)+changes)/squeeze)
+	}
+	return math.Max(least, quarters*l.Options.PerQuarter)
 }
 
 // typicalWidth returns the wanted width of the commonest bar.
@@ -192,6 +197,9 @@ func (l *GridLayout) hasMarks(s *System) bool {
 	for i := s.FirstBar; i < s.EndBar; i++ {
 		b := &chart.Bars[i]
 		if b.Section != "" || b.Ending != nil || b.Segno || b.Coda || b.Fine || b.ToCoda || b.Jump != project.NoJump {
+			return true
+		}
+		if len(l.changesAt(i)) > 0 {
 			return true
 		}
 		if l.startsPassage(i) && (l.Options.Passages || l.octaveText(i) != "") {

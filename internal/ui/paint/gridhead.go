@@ -11,7 +11,7 @@ import (
 
 // chordSizes are tried in turn until a chord symbol fits; one that is still too
 // wide is cut.
-var chordSizes = []float64{SizeHead, SizeBody, SizeSmall, 9}
+var chordSizes = []float64{SizeHead, SizeBody, SizeSmall, 9, 8}
 
 // chords draws bar numbers, chord symbols and functions.
 func (p *gridPainter) chords(s *System) {
@@ -32,8 +32,8 @@ func (p *gridPainter) chords(s *System) {
 		size := fittingSize(m.text, SemiBold, m.W, chordSizes)
 		text := Shorten(m.text, SemiBold, size, m.W)
 		p.Text(m.X, m.Y+19, text, Style{SemiBold, size, ink}, AlignLeft)
-		label := Shorten(m.function, Regular, SizeSmall, m.W)
-		p.Text(m.X, m.Y+33, label, Style{Regular, SizeSmall, p.th.Muted}, AlignLeft)
+		label, size := fittingFunction(p.l.Options.functionForms(m), m.W)
+		p.Text(m.X, m.Y+33, label, Style{Regular, size, p.th.Muted}, AlignLeft)
 	}
 }
 
@@ -63,6 +63,7 @@ func (p *gridPainter) marks(s *System) {
 	for i := s.FirstBar; i < s.EndBar; i++ {
 		p.barMarks(s, i)
 	}
+	p.changes(s)
 }
 
 func (p *gridPainter) barMarks(s *System, i int) {
@@ -72,18 +73,16 @@ func (p *gridPainter) barMarks(s *System, i int) {
 	if bar.Section != "" {
 		x += p.sectionBox(x, s.Marks, bar.Section) + 8
 	}
-	for _, sign := range p.signsAtStart(bar) {
+	for _, sign := range signsAtStart(bar) {
 		p.Text(x+2, base, sign, Style{Music, 15, p.th.Text}, AlignLeft)
-		x += 18
+		x += signWidth
 	}
 	if bar.Ending != nil {
 		p.ending(s, i)
-		if bar.EndingStart {
-			x += 8 + TextWidth(endingText(bar.Ending), Regular, SizeSmall)
-		}
 	}
 	p.jump(b, bar, base)
 	if passage, ok := p.l.namedHere(s, i); ok {
+		x = b.X + p.l.marksLead(i) + p.l.changesWidth(i)
 		room := Rect{x + 2, s.Marks.Y, p.l.marksRoom(s, i) - x - 8, s.Marks.H}
 		p.TextIn(room, p.passageText(passage), Style{Regular, SizeSmall, p.th.Muted}, AlignLeft)
 	}
@@ -105,7 +104,7 @@ func (l *GridLayout) marksRoom(s *System, i int) float64 {
 	bars := l.Realisation.Chart.Bars
 	for j := i; j < s.EndBar; j++ {
 		b := &bars[j]
-		if j > i && (b.Section != "" || b.Ending != nil || b.Segno || b.Coda || l.startsPassage(j)) {
+		if j > i && (b.Section != "" || b.Ending != nil || b.Segno || b.Coda || l.startsPassage(j) || len(l.changesAt(j)) > 0) {
 			return l.Bars[j].X
 		}
 		if text := endText(b); text != "" {
@@ -117,14 +116,20 @@ func (l *GridLayout) marksRoom(s *System, i int) float64 {
 
 // sectionBox draws a section label on a small plate and returns its width.
 func (p *gridPainter) sectionBox(x float64, band Rect, text string) float64 {
-	w := TextWidth(text, SemiBold, SizeSmall) + 12
-	r := Rect{x, band.Y + 1, math.Max(w, 18), band.H - 3}
+	r := Rect{x, band.Y + 1, sectionWidth(text), band.H - 3}
 	p.RoundRect(r, 4, p.th.Text)
 	p.TextIn(Rect{r.X, r.Y, r.W, r.H}, text, Style{SemiBold, SizeSmall, p.th.Ground}, AlignCentre)
 	return r.W
 }
 
-func (p *gridPainter) signsAtStart(bar *project.Bar) (out []string) {
+func sectionWidth(text string) float64 {
+	return math.Max(TextWidth(text, SemiBold, SizeSmall)+12, 18)
+}
+
+// signWidth is the room of a segno or coda over a bar.
+const signWidth = 18.0
+
+func signsAtStart(bar *project.Bar) (out []string) {
 	if bar.Segno {
 		out = append(out, "\U0001D10B")
 	}
@@ -194,13 +199,13 @@ func (p *gridPainter) passageText(i int) string {
 		if passage.Name != "" && passage.Name != chart.Bars[i].Section {
 			parts = append(parts, passage.Name)
 		}
-		parts = append(parts, words.Plan(passage.Plan), words.Voicing(passage.Treatment.Voicing))
+		parts = append(parts, p.l.Options.word(words.Plan(passage.Plan)), p.l.Options.word(words.Voicing(passage.Treatment.Voicing)))
 		if passage.Registration.Name != "" {
 			parts = append(parts, passage.Registration.Name)
 		}
 	}
 	if octave := p.l.octaveText(i); octave != "" {
-		parts = append(parts, "sounds "+octave)
+		parts = append(parts, p.l.Options.word("sounds "+octave))
 	}
 	return strings.Join(parts, " · ")
 }

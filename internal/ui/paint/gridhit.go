@@ -30,6 +30,8 @@ const (
 	HitFinding
 	// HitBar: the marks over a bar.
 	HitBar
+	// HitChange: a change of meter, key or tempo among them.
+	HitChange
 )
 
 // Hit is what lies under a point.
@@ -37,7 +39,7 @@ type Hit struct {
 	Kind HitKind
 	// Index is the melody note, the chord change under the point (-1 for a
 	// bare place of the chord row), the lane (0 right hand, 1 left hand, 2
-	// feet), the cue (-1 for none) or the finding.
+	// feet), the cue (-1 for none), the finding, or the kind of change.
 	Index int
 	// At is the position under the point, not snapped.
 	At project.Ticks
@@ -53,7 +55,7 @@ func (l *GridLayout) Hit(x, y float64) Hit {
 	if !ok {
 		return Hit{Index: -1, Bar: -1, System: -1}
 	}
-	s := &l.Systems[k]
+	s := l.placed(k)
 	h := Hit{Index: -1, System: k, Bar: l.barAt(s, x)}
 	h.At = l.timeAt(h.Bar, x)
 	if x < s.Chords.X-2 || x > s.Chords.Right()+2 {
@@ -72,11 +74,28 @@ func (l *GridLayout) Hit(x, y float64) Hit {
 		h.Index = s.labelAt(x)
 	default:
 		h.Kind, h.Index = HitBar, h.Bar
+		if m := s.changeAt(x); m != nil {
+			h.Kind, h.Index, h.Bar = HitChange, m.kind, m.bar
+		}
 	}
 	return h
 }
 
-// systemAt returns the system at a height.
+// Nearest is Hit at the nearest place that lies in a system, for a pointer that
+// drags something across gaps and past the ends.
+func (l *GridLayout) Nearest(x, y float64) Hit {
+	if k, ok := l.systemAt(y); !ok {
+		above, below := l.Systems[max(k-1, 0)], l.Systems[min(k, len(l.Systems)-1)]
+		if k > 0 && y-above.Bottom() <= below.Y-y || k == len(l.Systems) {
+			y = above.Bottom() - 1
+		} else {
+			y = below.Y
+		}
+	}
+	return l.Hit(x, y)
+}
+
+// systemAt returns the system at a height, or the first one below it.
 func (l *GridLayout) systemAt(y float64) (int, bool) {
 	k := sort.Search(len(l.Systems), func(k int) bool { return l.Systems[k].Bottom() > y })
 	return k, k < len(l.Systems) && y >= l.Systems[k].Y

@@ -12,7 +12,6 @@ import (
 // Sizes of the grid's small type and signs, in units.
 const (
 	numberSize   = 10.0
-	nameSize     = 10.0
 	signRadius   = 5.5
 	cueSignWidth = 17.0
 	noteRadius   = 3.0
@@ -42,7 +41,7 @@ func PaintGrid(c *Canvas, l *GridLayout, th *Theme, st *GridState) {
 }
 
 func (p *gridPainter) system(k int) {
-	s := &p.l.Systems[k]
+	s := p.l.placed(k)
 	p.rows(s)
 	p.verticals(s)
 	p.caretRow(k)
@@ -58,6 +57,7 @@ func (p *gridPainter) system(k int) {
 	p.tuplets(s)
 	p.passage(k)
 	p.caret(k)
+	p.ghosts(k)
 }
 
 // rows tints the rows of pitch by the family in force, span by span.
@@ -186,6 +186,10 @@ func (p *gridPainter) leads(s *System) {
 	}
 }
 
+// nameSize is the type size of a note's name in a mark of a height: it grows with
+// the rows, and in flat ones stays inside its mark, signs included.
+func nameSize(height float64) float64 { return math.Max(7.5, math.Min(15, height/1.2)) }
+
 func (p *gridPainter) lead(m *leadMark) {
 	fill, ink := p.th.Lead, p.th.OnLead
 	p.RoundRect(m.Rect, noteRadius, fill)
@@ -201,9 +205,10 @@ func (p *gridPainter) lead(m *leadMark) {
 		room -= 9
 		p.pin(m.Right()-6, m.CentreY(), ink)
 	}
-	if w := TextWidth(m.name, SemiBold, nameSize); w <= room && !m.FromBefore {
-		x := m.X + math.Min(5, (room-w+2)/2)
-		p.Text(x, m.CentreY()+nameSize*capHeight/2, m.name, Style{SemiBold, nameSize, ink}, AlignLeft)
+	size := nameSize(m.H)
+	if w := TextWidth(m.name, SemiBold, size); w <= room && !m.FromBefore {
+		x := m.X + math.Min(m.H*5/12, (room-w+2)/2)
+		p.Text(x, m.CentreY()+size*capHeight/2, m.name, Style{SemiBold, size, ink}, AlignLeft)
 	}
 	if p.st.Selected[m.note] {
 		p.StrokeRound(m.Rect.Inset(-3), noteRadius+3, 2, p.th.Accent)

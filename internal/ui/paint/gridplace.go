@@ -4,33 +4,52 @@ import (
 	"math"
 
 	"organbook/internal/arrange"
+	"organbook/internal/phrase"
 	"organbook/internal/project"
 	"organbook/internal/theory"
 )
 
-// placeLeads gives every melody note its bars.
-func (l *GridLayout) placeLeads() {
-	melody := l.Realisation.Chart.Melody
-	l.leadSegments = make([][]Segment, len(melody))
-	h := math.Round(l.Options.RowHeight*1.25) + 4
-	pins := l.pinnedStarts()
-	for i, n := range melody {
-		name := n.Pitch.Name().Pretty()
-		l.inSystems(n.Start, n.End(), func(k int) {
-			s := &l.Systems[k]
-			seg := l.segment(k, n.Start, n.End(), l.RowY(k, n.Pitch.Key())+(l.Options.RowHeight-h)/2, h)
-			l.leadSegments[i] = append(l.leadSegments[i], seg)
-			s.leads = append(s.leads, leadMark{Segment: seg, note: i, name: name, pinned: pins[n.Start]})
-		})
+// placed returns system k with what stands in it. That is placed when it is
+// first asked for: every edit lays the chart out, and only a few of its systems
+// are looked at before the next one.
+func (l *GridLayout) placed(k int) *System {
+	s := &l.Systems[k]
+	if s.placed {
+		return s
+	}
+	s.placed = true
+	l.placeLeads(k)
+	l.placeVoices(k)
+	l.placeLanes(k)
+	l.placeLabels(k)
+	l.placeCues(k)
+	l.placeSigns(k)
+	l.placeTuplets(s)
+	l.placeChanges(s)
+	return s
+}
+
+// touches reports whether a stretch of time is shown in a system.
+func (s *System) touches(start, end project.Ticks) bool {
+	return s.End > start && (s.Start < end || s.Start == start)
+}
+
+// placeLeads gives every melody note of a system its bar.
+func (l *GridLayout) placeLeads(k int) {
+	s, chart := &l.Systems[k], l.Realisation.Chart
+	for i := range chart.Melody {
+		n := &chart.Melody[i]
+		if s.touches(n.Start, n.End()) {
+			_, pinned := chart.PinStarting(n.Start)
+			s.leads = append(s.leads, leadMark{Segment: l.leadSegment(k, i), note: i, name: n.Pitch.Name().Pretty(), pinned: pinned})
+		}
 	}
 }
 
-func (l *GridLayout) pinnedStarts() map[project.Ticks]bool {
-	out := map[project.Ticks]bool{}
-	for _, p := range l.Realisation.Chart.Pins {
-		out[p.Start] = true
-	}
-	return out
+// leadSegment returns the part of melody note i in system k.
+func (l *GridLayout) leadSegment(k, i int) Segment {
+	n, h := &l.Realisation.Chart.Melody[i], math.Round(l.Options.RowHeight*1.25)+4
+	return l.segment(k, n.Start, n.End(), l.RowY(k, n.Pitch.Key())+(l.Options.RowHeight-h)/2, h)
 }
 
 // segment returns the part of a stretch of time in system k, at a height.
@@ -44,60 +63,62 @@ func (l *GridLayout) segment(k int, start, end project.Ticks, y, h float64) Segm
 }
 
 // placeVoices places what the hands play besides the lead.
-func (l *GridLayout) placeVoices() {
-	h := math.Max(3, math.Round(l.Options.RowHeight*0.62))
+func (l *GridLayout) placeVoices(k int) {
+	s, h := &l.Systems[k], math.Max(3, math.Round(l.Options.RowHeight*0.62))
 	for i := range l.Realisation.Notes {
 		n := &l.Realisation.Notes[i]
-		if !showsInRows(n) {
-			continue
-		}
-		key := l.shownKey(n)
-		l.inSystems(n.Start, n.Start+n.Duration, func(k int) {
-			seg := l.segment(k, n.Start, n.Start+n.Duration, l.RowY(k, key)+(l.Options.RowHeight-h)/2, h)
-			s := &l.Systems[k]
+		if showsInRows(n) && s.touches(n.Start, n.Start+n.Duration) {
+			seg := l.segment(k, n.Start, n.Start+n.Duration, l.RowY(k, l.shownKey(n))+(l.Options.RowHeight-h)/2, h)
 			s.voices = append(s.voices, voiceMark{seg.Rect, n.Limb, n.Layer, n.Step})
-		})
+		}
 	}
 }
 
 // laneOf returns the lane of a limb, top down: right hand, left hand, feet.
 func laneOf(limb arrange.Limb) int { return min(int(limb), laneCount-1) }
 
-// placeLanes places the limbs' bars: one for all keys a limb strikes at once.
-func (l *GridLayout) placeLanes() {
-	var open [laneCount][]laneMark
-	for i := range l.Realisation.Notes {
-		n := &l.Realisation.Notes[i]
-		lane := laneOf(n.Limb)
-		marks := open[lane]
-		if last := len(marks) - 1; last >= 0 {
-			if marks[last].start == n.Start {
-				marks[last].end = max(marks[last].end, n.Start+n.Duration)
+// placeLanes places the limbs' bars: one for all keys a limb strikes at once,
+// until it strikes the next.
+func (l *GridLayout) placeLanes(k int) {
+	for lane := range laneCount {
+		var open *arrange.Note // the first of what is struck at once
+		var end project.Ticks
+		for i := range l.Realisation.Notes {
+			n := &l.Realisation.Notes[i]
+			if laneOf(n.Limb) != lane {
 				continue
 			}
-			marks[last].end = min(marks[last].end, n.Start)
+			if open != nil && open.Start == n.Start {
+				end = max(end, n.Start+n.Duration)
+				continue
+			}
+			l.placeStroke(k, lane, open, min(end, n.Start))
+			open, end = n, n.Start+n.Duration
 		}
-		open[lane] = append(marks, laneMark{lane: lane, start: n.Start, end: n.Start + n.Duration, limb: n.Limb, division: n.Division})
+		l.placeStroke(k, lane, open, end)
 	}
-	for lane := range open {
-		for _, m := range open[lane] {
-			l.inSystems(m.start, m.end, func(k int) {
-				s := &l.Systems[k]
-				y := s.Lanes.Y + float64(lane)*laneHeight + (laneHeight-laneBar)/2
-				m.Rect = l.segment(k, m.start, m.end, y, laneBar).Rect
-				s.laneBar = append(s.laneBar, m)
-			})
-		}
+}
+
+// placeStroke places what a limb strikes with n, nil for nothing, up to a
+// position.
+func (l *GridLayout) placeStroke(k, lane int, n *arrange.Note, end project.Ticks) {
+	s := &l.Systems[k]
+	if n == nil || !s.touches(n.Start, end) {
+		return
 	}
+	y := s.Lanes.Y + float64(lane)*laneHeight + (laneHeight-laneBar)/2
+	s.laneBar = append(s.laneBar, laneMark{l.segment(k, n.Start, end, y, laneBar).Rect, n.Limb})
 }
 
 // placeLabels places the chord symbols, each as wide as the room before the
 // next or before the end of its bar: the number of the next bar stays free.
-func (l *GridLayout) placeLabels() {
-	r := l.Realisation
+func (l *GridLayout) placeLabels(k int) {
+	s, r := &l.Systems[k], l.Realisation
 	for i, change := range r.Chart.Changes {
 		bar := &l.Bars[l.Ruler.BarAt(change.Start)]
-		s := &l.Systems[bar.System]
+		if bar.System != k {
+			continue
+		}
 		x := bar.x(change.Start) + 4
 		if change.Start == bar.Start {
 			x = bar.X + 4 + l.numberWidth(bar)
@@ -106,19 +127,20 @@ func (l *GridLayout) placeLabels() {
 			last := &s.labels[n-1]
 			last.W = math.Min(last.W, math.Max(0, x-6-last.X))
 		}
+		function := functionAt(r.Spans, change.Start)
 		s.labels = append(s.labels, chordLabel{
-			Rect: Rect{x, s.Chords.Y, math.Max(0, bar.Right()-3-x), s.Chords.H}, change: i,
-			text: chordText(change.Chord), function: prettyFunction(functionAt(r.Spans, change.Start)),
+			Rect: Rect{x, s.Chords.Y, math.Max(0, bar.Right()-3-x), s.Chords.H}, change: i, text: chordText(change.Chord),
+			function: prettyFunction(l.Options.say(function)), english: prettyFunction(function.String()),
 		})
 	}
 }
 
 // functionAt returns the function of the span that holds a position.
-func functionAt(spans []arrange.Span, t project.Ticks) string {
+func functionAt(spans []arrange.Span, t project.Ticks) phrase.Phrase {
 	if i := firstSpan(spans, t); i < len(spans) && spans[i].Start <= t {
 		return spans[i].Function
 	}
-	return ""
+	return phrase.Phrase{}
 }
 
 // numberWidth returns the room a bar's number takes before the chord.
@@ -160,11 +182,14 @@ func prettyFunction(s string) string {
 
 // placeCues places the changes of setting, each as wide as the room before
 // the next.
-func (l *GridLayout) placeCues() {
+func (l *GridLayout) placeCues(k int) {
+	s := &l.Systems[k]
 	for i := range l.Realisation.Cues {
 		cue := &l.Realisation.Cues[i]
 		bar := &l.Bars[l.Ruler.BarAt(cue.Start)]
-		s := &l.Systems[bar.System]
+		if bar.System != k {
+			continue
+		}
 		x := bar.x(cue.Start) + 4
 		if n := len(s.cues); n > 0 {
 			last := &s.cues[n-1]
@@ -173,7 +198,7 @@ func (l *GridLayout) placeCues() {
 			}
 			last.W = math.Max(0, math.Min(last.W, x-6-last.X))
 		}
-		label := cueLabel{kind: cue.Kind, text: cue.Value, swell: cue.Registration.Swell, fast: cue.Registration.Rotary, cue: i}
+		label := cueLabel{kind: cue.Kind, text: l.Options.say(cue.Words()), swell: cue.Registration.Swell, fast: cue.Registration.Rotary, cue: i}
 		label.Rect = Rect{x, s.Cues.Y, s.Cues.Right() - x, s.Cues.H}
 		s.cues = append(s.cues, label)
 	}
@@ -183,11 +208,14 @@ func (l *GridLayout) placeCues() {
 func cueWidth(c *cueLabel) float64 { return cueSignWidth + TextWidth(c.text, Regular, SizeSmall) }
 
 // placeSigns places the findings at the lanes they speak of.
-func (l *GridLayout) placeSigns() {
+func (l *GridLayout) placeSigns(k int) {
+	s := &l.Systems[k]
 	for i := range l.Realisation.Findings {
 		f := &l.Realisation.Findings[i]
-		k, x := l.X(f.Start)
-		s := &l.Systems[k]
+		system, x := l.X(f.Start)
+		if system != k {
+			continue
+		}
 		y := s.Lanes.Y + (float64(laneOf(f.Limb))+0.5)*laneHeight
 		s.signs = append(s.signs, findingSign{x + 9, y, f.Severity, i})
 	}

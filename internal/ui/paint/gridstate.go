@@ -18,6 +18,34 @@ type GridState struct {
 	// LoopStart and LoopEnd bound the stretch that is played in a loop; no
 	// loop when they are equal.
 	LoopStart, LoopEnd project.Ticks
+	// Ghosts are notes that are not there: where a drag would put them.
+	Ghosts []Ghost
+}
+
+// Ghost is a note that is not there.
+type Ghost struct {
+	Start, Duration project.Ticks
+	Key             int
+}
+
+// ghostAlpha is how much of what lies under a ghost it covers, of 255.
+const ghostAlpha = 90
+
+// ghosts paints what a drag would give in a system.
+func (p *gridPainter) ghosts(k int) {
+	h, face := p.l.Options.RowHeight+4, p.th.Accent
+	face.A = ghostAlpha
+	for _, g := range p.st.Ghosts {
+		s := &p.l.Systems[k]
+		if g.Start >= s.End || g.Start+g.Duration <= s.Start {
+			continue
+		}
+		r := p.l.segment(k, g.Start, g.Start+g.Duration, p.l.RowY(k, g.Key)-2, h).Rect
+		if p.Shows(r) {
+			p.RoundRect(r, noteRadius, face)
+			p.StrokeRound(r, noteRadius, 1.5, p.th.Accent)
+		}
+	}
 }
 
 // Caret is the place of entry: a position, the row of the next note and how

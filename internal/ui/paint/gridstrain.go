@@ -2,23 +2,47 @@ package paint
 
 import "math"
 
-// strainLevel is the load above which the strain line changes its colour; the
-// caution about strain counts from there.
+// strainLevel is the load from which the strain is marked; the caution about
+// strain counts from there.
 const strainLevel = 0.75
 
-// strain draws how tiring each bar is for the hand that tires more, as steps
-// over the lanes: at rest no line, at the limit of the hand a line as high as
-// the gap, thick and in the colour of a caution.
+// Sizes of the strain line, in units.
+const (
+	strainRoom  = lanesGap - 3 // what a bar at the limit of the hand rises to
+	strainThick = 1.5
+	strainSize  = 8.0 // of its name
+)
+
+// strain draws how tiring each bar is for the hand that tires more: a stepped
+// line over the lanes, filled to its foot. At rest it lies on the foot; where
+// it counts for the caution the line is thick and the steps are hatched.
 func (p *gridPainter) strain(s *System) {
-	for i := s.FirstBar; i < min(s.EndBar, len(p.l.strain)); i++ {
-		v := math.Min(p.l.strain[i], 1)
-		if v <= 0.02 {
-			continue
-		}
-		b, colour, thick := &p.l.Bars[i], p.th.Muted, 1.0
-		if v > strainLevel {
-			colour, thick = p.th.Caution, 2
-		}
-		p.HLine(b.X+1, b.Right()-1, s.Lanes.Y-v*(lanesGap-1), thick, colour)
+	end := min(s.EndBar, len(p.l.strain))
+	if s.FirstBar >= end {
+		return
 	}
+	foot := s.Lanes.Y - 2
+	p.Text(s.Lanes.X-5, foot, p.l.Options.word("strain"), Style{Regular, strainSize, p.th.Muted}, AlignRight)
+	before := foot
+	for i := s.FirstBar; i < end; i++ {
+		b, v := &p.l.Bars[i], math.Min(p.l.strain[i], 1)
+		top := foot - v*strainRoom
+		p.strainStep(Rect{b.X, top, b.W, foot - top}, v >= strainLevel)
+		if i > s.FirstBar {
+			p.VLine(b.X, math.Min(before, top), math.Max(before, top), strainThick, p.th.Muted)
+		}
+		before = top
+	}
+}
+
+// strainStep draws one bar's step.
+func (p *gridPainter) strainStep(r Rect, high bool) {
+	if !high {
+		p.FillRect(r, withAlpha(p.th.Muted, 0.22))
+		p.HLine(r.X, r.Right(), r.Y, strainThick, p.th.Muted)
+		return
+	}
+	p.FillRect(r, withAlpha(p.th.Caution, 0.3))
+	p.Hatch(r, 5, 1.5, p.th.Caution)
+	p.HLine(r.X, r.Right(), r.Y, 2*strainThick, p.th.Caution)
 }

@@ -1,7 +1,6 @@
 package paint
 
 import (
-	"fmt"
 	"image"
 	"math"
 	"strings"
@@ -70,15 +69,32 @@ func Facts(chart *project.Chart) string {
 		parts = append(parts, chart.Key.Pretty())
 	}
 	parts = append(parts, chart.Bars[0].Meter.String())
-	tempo := fmt.Sprintf("♩ = %g", math.Round(chart.Tempo*10)/10)
+	tempo := tempoText(chart.Tempo)
 	if chart.Swing > 0.5 {
 		tempo += " swing"
 	}
-	bars := "1 bar"
-	if n := len(chart.Bars); n != 1 {
-		bars = itoa(n) + " bars"
+	return strings.Join(append(parts, tempo, barsText(chart)), " · ")
+}
+
+// barsText counts the bars as the page numbers them: a pick-up and the second
+// halves of divided bars have no number.
+func barsText(chart *project.Chart) string {
+	n := 0
+	for i := range chart.Bars {
+		if !chart.Bars[i].Unnumbered {
+			n++
+		}
 	}
-	return strings.Join(append(parts, tempo, bars), " · ")
+	pickup := n > 0 && chart.Bars[0].Unnumbered
+	switch {
+	case n == 1 && pickup:
+		return "1 bar and a pick-up"
+	case n == 1:
+		return "1 bar"
+	case pickup:
+		return itoa(n) + " bars and a pick-up"
+	}
+	return itoa(n) + " bars"
 }
 
 // paintKeyToSigns explains tints, limbs and findings in one line.

@@ -5,6 +5,7 @@ import (
 
 	"organbook/internal/arrange"
 	"organbook/internal/project"
+	"organbook/internal/reach"
 	"organbook/internal/theory"
 )
 
@@ -14,12 +15,17 @@ func TestGridPictures(t *testing.T) {
 	}
 }
 
-// someLit are keys of all limbs, with and without fingers.
+// someLit are keys of all limbs, with and without fingers, with substitutions,
+// slides and crossings.
 var someLit = []LitKey{
-	{arrange.Upper, 64, arrange.RightHand, 1, 0, false}, {arrange.Upper, 66, arrange.RightHand, 2, 0, false},
-	{arrange.Upper, 70, arrange.RightHand, 5, 0, false}, {arrange.Lower, 58, arrange.LeftHand, 2, 0, false},
-	{arrange.Lower, 60, arrange.LeftHand, 1, 0, false}, {arrange.Lower, 65, arrange.LeftHand, 0, 0, true},
-	{arrange.Pedal, 38, arrange.LeftFoot, 0, 0, false}, {arrange.Pedal, 44, arrange.RightFoot, 0, 0, false},
+	{Division: arrange.Upper, Key: 64, Limb: arrange.RightHand, Finger: 1, Glide: true},
+	{Division: arrange.Upper, Key: 66, Limb: arrange.RightHand, Finger: 2},
+	{Division: arrange.Upper, Key: 71, Limb: arrange.RightHand, Finger: 5, Then: 4},
+	{Division: arrange.Lower, Key: 58, Limb: arrange.LeftHand, Finger: 2},
+	{Division: arrange.Lower, Key: 60, Limb: arrange.LeftHand, Finger: 1},
+	{Division: arrange.Lower, Key: 65, Limb: arrange.LeftHand, Ghost: true},
+	{Division: arrange.Pedal, Key: 38, Limb: arrange.LeftFoot, Part: reach.Toe, Cross: reach.Behind},
+	{Division: arrange.Pedal, Key: 44, Limb: arrange.RightFoot, Part: reach.Heel, Glide: true},
 }
 
 // TestNarrowPictures shows notes that go on in the next system.

@@ -1,6 +1,8 @@
 package paint
 
 import (
+	"cmp"
+	"image/color"
 	"math"
 	"slices"
 
@@ -28,6 +30,13 @@ const (
 	bassBottom   = 7*2 + 4
 )
 
+// clefRoom and headRoom are what a clef and heads on both sides of a stem take
+// of the width, in spaces, with the air beside them.
+const (
+	clefRoom = 4.4
+	headRoom = 3.4
+)
+
 // stemLength is the least length of a stem beyond its last head, in spaces.
 const stemLength = 2.5
 
@@ -52,7 +61,7 @@ func PaintBlockStaff(c *Canvas, r Rect, voices []theory.Pitch, th *Theme) {
 	}
 	p := staffPainter{Canvas: c, th: th, bottom: bottom, notes: notes}
 	low, high := p.bounds()
-	p.fit(r, low, high)
+	p.fit(r, low, high, p.across())
 	p.paint(r, clef)
 }
 
@@ -70,17 +79,19 @@ func paintGrand(c *Canvas, r Rect, notes []theory.Pitch, cut int, th *Theme) {
 	lower := staffPainter{Canvas: c, th: th, bottom: bassBottom, notes: notes[:cut]}
 	_, high := upper.bounds()
 	low, _ := lower.bounds()
-	upper.fit(r, low-2*staffGap, high)
+	upper.fit(r, low-2*staffGap, high, max(upper.across(), lower.across()))
 	lower.space, lower.y = upper.space, upper.y+staffGap*upper.space
 	upper.paint(r, trebleClef)
 	lower.paint(r, bassClef)
 	c.VLine(r.X, upper.at(8)-0.5, lower.at(0)+0.5, 1, th.Muted)
 }
 
-// validSorted returns the pitches upward.
+// validSorted returns the pitches upward, as they are written.
 func validSorted(voices []theory.Pitch) []theory.Pitch {
 	out := slices.DeleteFunc(slices.Clone(voices), func(v theory.Pitch) bool { return !v.IsValid() })
-	slices.SortFunc(out, func(a, b theory.Pitch) int { return a.Diatonic() - b.Diatonic() })
+	slices.SortFunc(out, func(a, b theory.Pitch) int {
+		return cmp.Or(a.Diatonic()-b.Diatonic(), a.Name().Alter()-b.Name().Alter())
+	})
 	return out
 }
 
@@ -109,8 +120,10 @@ type staffPainter struct {
 	th     *Theme
 	bottom int
 	notes  []theory.Pitch
-	space  float64 // between lines, in units
-	y      float64 // of the lowest line
+	ink    color.NRGBA // of the notes; the zero value is the theme's text
+	space  float64     // between lines, in units
+	y      float64     // of the lowest line
+	before map[int]int // alterations by place, of blocks before on the same staff
 }
 
 // bounds returns the lowest and highest place that the notes, their stem and
@@ -128,9 +141,13 @@ func (p *staffPainter) bounds() (low, high int) {
 	return min(low, first-2*stemLength), high
 }
 
-// fit chooses the space so that the places from low to high fill the height.
-func (p *staffPainter) fit(r Rect, low, high int) {
-	p.space = math.Min(10, 2*r.H/float64(high-low))
+// across is the width that a clef and the block need, in spaces.
+func (p *staffPainter) across() float64 { return clefRoom + p.columns().room() + headRoom }
+
+// fit chooses the space so that the places from low to high fill the height
+// and the width holds the spaces across.
+func (p *staffPainter) fit(r Rect, low, high int, across float64) {
+	p.space = min(10, 2*r.H/float64(high-low), r.W/across)
 	p.space = math.Max(2.5, math.Floor(p.space*p.scale)/p.scale)
 	used := float64(high-low) / 2 * p.space
 	p.y = r.Y + (r.H-used)/2 + float64(high)/2*p.space
@@ -153,7 +170,15 @@ func (p *staffPainter) at(place int) float64 { return p.y - float64(place)*p.spa
 
 // sign draws a sign of the music face with its base line at y.
 func (p *staffPainter) sign(x, y float64, s string, size float64, align Align) {
-	p.Text(x, y, s, Style{Music, size * p.space / musicSpace, p.th.Text}, align)
+	p.Text(x, y, s, Style{Music, size * p.space / musicSpace, p.colour()}, align)
+}
+
+// colour is what notes are drawn in.
+func (p *staffPainter) colour() color.NRGBA {
+	if p.ink.A != 0 {
+		return p.ink
+	}
+	return p.th.Text
 }
 
 // stemUp reports the stem's direction: away from the outer note that lies
@@ -166,10 +191,18 @@ func (p *staffPainter) block(r Rect) {
 	if len(p.notes) == 0 {
 		return
 	}
+	signs := p.columns()
+	x := p.space * (clefRoom + signs.room())
+	if !p.stemUp() && slices.Contains(p.displaced(), true) {
+		x += p.space * (headRoom - 1) / 2 // a head stands before the stem
+	}
+	p.blockAt(r.X+math.Max(x, r.W*0.58), signs)
+}
+
+// blockAt draws the block with the heads of the stem's usual side at x.
+func (p *staffPainter) blockAt(x float64, signs signColumns) {
 	size := p.space / musicSpace
 	head := TextWidth(blackHead, Music, size) - 0.1*size // less the face's side bearings
-	columns, count := p.columns()
-	x := r.X + math.Max(p.space*(4.4+1.15*float64(count)), r.W*0.58)
 	heads := p.headPlaces(x, head)
 	for i, hx := range heads {
 		p.ledger(hx, head, p.place(i))
@@ -178,7 +211,7 @@ func (p *staffPainter) block(r Rect) {
 		p.sign(hx-0.05*size, p.at(p.place(i))+headMiddle*size, blackHead, 1, AlignLeft)
 	}
 	p.stem(x, head)
-	p.accidentals(slices.Min(heads), columns)
+	p.accidentals(slices.Min(heads), signs)
 }
 
 // headPlaces returns the left edge of each head when the ones on the stem's
@@ -217,10 +250,10 @@ func (p *staffPainter) stem(x, head float64) {
 	low, high := p.at(p.place(0)), p.at(p.place(len(p.notes)-1))
 	width := math.Max(1, p.space*0.13)
 	if p.stemUp() {
-		p.VLine(x+head-width, high-stemLength*p.space, low-0.15*p.space, width, p.th.Text)
+		p.VLine(x+head-width, high-stemLength*p.space, low-0.15*p.space, width, p.colour())
 		return
 	}
-	p.VLine(x, high+0.15*p.space, low+stemLength*p.space, width, p.th.Text)
+	p.VLine(x, high+0.15*p.space, low+stemLength*p.space, width, p.colour())
 }
 
 // ledger draws the lines a head outside the staff stands on.
@@ -231,58 +264,5 @@ func (p *staffPainter) ledger(x, head float64, place int) {
 	}
 	for k := 10; k <= place; k += 2 {
 		line(k)
-	}
-}
-
-// accidental is how a sign is drawn: the size beside the face's own and the
-// height of its middle (for flats, of its bowl) in hundredths of the em.
-type accidental struct {
-	sign   string
-	size   float64
-	middle float64
-}
-
-// accidentals by alteration, from three flats to three sharps; the face's
-// sharp is drawn for text and somewhat too tall for a staff.
-var accidentals = map[int]accidental{
-	-3: {"♭\U0001D12B", 0.95, 0.107},
-	-2: {"\U0001D12B", 0.95, 0.107},
-	-1: {"♭", 0.95, 0.107},
-	1:  {"♯", 0.85, 0.178},
-	2:  {"\U0001D12A", 1, 0.131},
-	3:  {"♯\U0001D12A", 0.85, 0.178},
-}
-
-// columns gives every note that needs an accidental a column, counted
-// leftward from the heads: top down, the nearest in which the sign touches
-// none above it. A note without a sign has column -1.
-func (p *staffPainter) columns() (columns []int, count int) {
-	const clear = 6 // places between two signs in one column
-	columns = make([]int, len(p.notes))
-	var lowest []int
-	for i := len(p.notes) - 1; i >= 0; i-- {
-		columns[i] = -1
-		if p.notes[i].Name().Alter() == 0 {
-			continue
-		}
-		k := slices.IndexFunc(lowest, func(place int) bool { return place-p.place(i) >= clear })
-		if k < 0 {
-			k = len(lowest)
-			lowest = append(lowest, 0)
-		}
-		lowest[k], columns[i] = p.place(i), k
-	}
-	return columns, len(lowest)
-}
-
-// accidentals draws the signs in their columns left of x.
-func (p *staffPainter) accidentals(x float64, columns []int) {
-	for i, k := range columns {
-		if k < 0 {
-			continue
-		}
-		a := accidentals[p.notes[i].Name().Alter()]
-		right := x - p.space*0.15 - float64(k)*p.space*1.15
-		p.sign(right, p.at(p.place(i))+a.middle*a.size*p.space/musicSpace, a.sign, a.size, AlignRight)
 	}
 }

@@ -12,8 +12,8 @@ import (
 type Theme struct {
 	// Name is "dark" or "light".
 	Name string
-	// Ground is the window's floor, Panel a surface on it, Raised a control
-	// or a chosen card on a panel.
+	// Ground is the floor of the window, Panel of its panels (the same: see
+	// newHair in the window), Raised a control or a chosen card.
 	Ground, Panel, Raised color.NRGBA
 	// Line divides, Hair divides more quietly; BarLine is read as notation.
 	Line, Hair, BarLine color.NRGBA
@@ -57,7 +57,7 @@ func Light() *Theme { return lightTheme }
 func newDark() *Theme {
 	t := &Theme{
 		Name:   "dark",
-		Ground: hex(0x11161B), Panel: hex(0x182027), Raised: hex(0x212B34),
+		Ground: hex(0x12181D), Panel: hex(0x12181D), Raised: hex(0x212B34),
 		Line: hex(0x33414D), Hair: hex(0x26323C), BarLine: hex(0x5F717F),
 		Text: hex(0xEDE8DC), Muted: hex(0xA3B0BA), Faint: hex(0x6F7E8A),
 		Home: hex(0xE3A857), Away: hex(0x4FA6A8),
@@ -66,7 +66,7 @@ func newDark() *Theme {
 		Lead:   hex(0xF7F3E8), OnLead: hex(0x1A1A1A),
 		Accent: hex(0xF0B54A), OnAccent: hex(0x1A1A1A),
 		Caution: hex(0xF2D06B), Unplayable: hex(0xFF7A8A),
-		WhiteKey: hex(0xE8E3D6), BlackKey: hex(0x1B232B), PedalSharp: hex(0x6B7A87), KeyLine: hex(0x182027), OnWhiteKey: hex(0x4A535B),
+		WhiteKey: hex(0xE8E3D6), BlackKey: hex(0x1B232B), PedalSharp: hex(0x6B7A87), KeyLine: hex(0x12181D), OnWhiteKey: hex(0x4A535B),
 	}
 	t.tintRows(0.34, 0.20, 0.40)
 	return t
@@ -75,7 +75,7 @@ func newDark() *Theme {
 func newLight() *Theme {
 	t := &Theme{
 		Name:   "light",
-		Ground: hex(0xEFEAE0), Panel: hex(0xFBF8F1), Raised: hex(0xFFFFFF),
+		Ground: hex(0xF5F1E8), Panel: hex(0xF5F1E8), Raised: hex(0xFFFFFF),
 		Line: hex(0xCFC6B4), Hair: hex(0xE3DCCD), BarLine: hex(0x8A8272),
 		Text: hex(0x22282D), Muted: hex(0x59646D), Faint: hex(0x8B949B),
 		Home: hex(0xB67A20), Away: hex(0x2C8082),

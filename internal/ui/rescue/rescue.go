@@ -22,6 +22,7 @@ import (
 	"time"
 
 	"organbook/internal/project"
+	"organbook/internal/ui/filelock"
 )
 
 const (
@@ -32,7 +33,7 @@ const (
 // Desk is one window's place in the folder. The zero value keeps nothing.
 type Desk struct {
 	own  string // path of the own journal
-	lock *lock
+	lock *filelock.Lock
 }
 
 // Open takes a place in a folder, which is made if need be.
@@ -46,8 +47,8 @@ func Open(dir string) (Desk, error) {
 		if _, err := os.Stat(own); err == nil {
 			continue // left behind by an earlier process of the same number
 		}
-		l, err := takeLock(lockOf(own))
-		if errors.Is(err, errHeld) {
+		l, err := filelock.Take(lockOf(own))
+		if errors.Is(err, filelock.ErrHeld) {
 			continue
 		}
 		if err != nil {
@@ -64,7 +65,7 @@ func (d Desk) Journal() project.Journal { return project.NewJournal(d.own) }
 // Close gives the place back. The journal is the session's to remove.
 func (d Desk) Close() {
 	if d.lock != nil {
-		d.lock.remove()
+		d.lock.Remove()
 	}
 }
 
@@ -77,18 +78,18 @@ type Found struct {
 	// When is the time of the last edit.
 	When time.Time
 	path string
-	lock *lock
+	lock *filelock.Lock
 }
 
 // LetGo removes the journal: the work was taken over or is not wanted.
 func (f Found) LetGo() error {
 	err := project.NewJournal(f.path).Remove()
-	f.lock.remove()
+	f.lock.Remove()
 	return err
 }
 
 // Keep leaves the journal for the next start.
-func (f Found) Keep() { f.lock.release() }
+func (f Found) Keep() { f.lock.Release() }
 
 // Left returns what crashes left behind in the folder, latest first, and
 // clears away the locks of windows that left nothing.
@@ -114,7 +115,7 @@ func (d Desk) find(path string) (Found, bool) {
 	if path == d.own {
 		return Found{}, false
 	}
-	l, err := takeLock(lockOf(path))
+	l, err := filelock.Take(lockOf(path))
 	if err != nil {
 		return Found{}, false
 	}
@@ -124,7 +125,7 @@ func (d Desk) find(path string) (Found, bool) {
 	}
 	f.Recovered, f.Err = project.RecoverJournal(path)
 	if errors.Is(f.Err, project.ErrNoJournal) { // its owner ended well just now
-		l.remove()
+		l.Remove()
 		return Found{}, false
 	}
 	return f, true
@@ -137,8 +138,8 @@ func (d Desk) clearLocks(dir string) {
 		if _, err := os.Stat(journalOf(path)); err == nil || path == lockOf(d.own) {
 			continue
 		}
-		if l, err := takeLock(path); err == nil {
-			l.remove()
+		if l, err := filelock.Take(path); err == nil {
+			l.Remove()
 		}
 	}
 }

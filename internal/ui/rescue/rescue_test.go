@@ -47,7 +47,7 @@ func TestALivingWindowKeepsItsJournal(t *testing.T) {
 	if left := second.Left(); len(left) != 0 {
 		t.Fatalf("the work of a window that lives is offered: %v", titles(left))
 	}
-	first.lock.release() // what the system does when a process dies
+	first.lock.Release() // what the system does when a process dies
 	left := second.Left()
 	if len(left) != 1 || left[0].Chart.Title != "Night Ferry" || left[0].Original != "/music/Night Ferry.organbook" {
 		t.Fatalf("found %v", left)
@@ -75,7 +75,7 @@ func TestSeveralAreFoundLatestFirst(t *testing.T) {
 	dir := t.TempDir()
 	for i, title := range []string{"One", "Two", "Three"} {
 		d := desk(t, dir, title)
-		d.lock.release()
+		d.lock.Release()
 		when := time.Now().Add(time.Duration(i-5) * time.Hour)
 		if err := os.Chtimes(d.own, when, when); err != nil {
 			t.Fatal(err)

@@ -68,6 +68,35 @@ func TestBarsAndMarks(t *testing.T) {
 	}
 }
 
+// TestPickupFromText gives a chart a pick-up as the form does, and takes back
+// all of it.
+func TestPickupFromText(t *testing.T) {
+	s, _ := fresh(t, "C major")
+	before := s.Chart()
+	for _, tc := range []struct {
+		text, want string
+		bars       int
+	}{{"1", "1", 9}, {"1,5", "1.5", 9}, {" 2 ", "2", 9}, {"0", "0", 8}} {
+		if err := s.SetPickup(tc.text); err != nil {
+			t.Fatal(err)
+		}
+		if s.Pickup() != tc.want || len(s.Chart().Bars) != tc.bars || s.Selection().Caret != 0 {
+			t.Errorf("%q: %s beats, %d bars, caret %d", tc.text, s.Pickup(), len(s.Chart().Bars), s.Selection().Caret)
+		}
+	}
+	for _, bad := range []string{"", "x", "4", "-1", "NaN", "1e99"} {
+		if err := s.SetPickup(bad); err == nil {
+			t.Errorf("a pick-up of %q was taken", bad)
+		}
+	}
+	for range 4 {
+		s.Undo()
+	}
+	if !s.Chart().Equal(before) {
+		t.Error("undo did not lead back")
+	}
+}
+
 func TestTransposeTakesTheSmallerWay(t *testing.T) {
 	for _, tc := range []struct {
 		to      string

@@ -179,6 +179,13 @@ func (s *Session) SetTempo(tempo, swing float64) error {
 	return s.Do(sequence{"tempo", append(edits, project.SetSwing{Swing: swing})})
 }
 
+// SetSwing sets where the off-beat eighth falls in the whole chart: 0.5 is
+// straight, 2/3 a triplet.
+func (s *Session) SetSwing(v float64) error {
+	caret := s.sel
+	return s.doThen(project.SetSwing{Swing: v}, func() { s.sel = caret })
+}
+
 // SetHead changes title, composer and console in one step.
 func (s *Session) SetHead(title, composer, console string) error {
 	return s.Do(sequence{"title", []project.Edit{

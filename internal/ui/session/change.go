@@ -1,5 +1,7 @@
 package session
 
+import "organbook/internal/phrase"
+
 // Change says what a notification is about; several may come at once.
 type Change uint8
 
@@ -17,6 +19,8 @@ const (
 	FileChanged
 	// MessageChanged: the line of text that answers the last action.
 	MessageChanged
+	// KeysChanged: keys that are held, and faders outside.
+	KeysChanged
 )
 
 // Has reports whether c includes k.
@@ -34,12 +38,18 @@ func (s *Session) notify(c Change) {
 
 // Message is the line of text that answers the last action, "" when there is
 // nothing to say.
-func (s *Session) Message() string { return s.message }
+func (s *Session) Message() string { return s.message.String() }
+
+// Said is the message as a phrase, for a window in another language.
+func (s *Session) Said() phrase.Phrase { return s.message }
 
 // Say sets the message.
-func (s *Session) Say(text string) {
-	if s.message != text {
-		s.message = text
+func (s *Session) Say(text string) { s.Tell(phrase.Of(text)) }
+
+// Tell sets the message to a phrase.
+func (s *Session) Tell(p phrase.Phrase) {
+	if s.message.String() != p.String() {
+		s.message = p
 		s.notify(MessageChanged)
 	}
 }

@@ -27,14 +27,15 @@ func (s *Session) SetRoom(v float64) error {
 	return s.changeEffects(func(e *project.Effects) { e.Room = min(max(v, 0), 1) })
 }
 
-// changeEffects changes nothing when the effects stay as they are.
+// changeEffects changes nothing when the effects stay as they are; a registration
+// with other effects is no longer the one of its name.
 func (s *Session) changeEffects(change func(*project.Effects)) error {
 	r := s.Heard().Registration
 	change(&r.Effects)
 	if r == s.Heard().Registration {
 		return nil
 	}
-	return s.SetRegistration(r)
+	return s.SetRegistration(s.renamed(r))
 }
 
 // ChangeAccent changes parts of the heard passage's struck accent.

@@ -3,12 +3,14 @@ package session
 import "organbook/internal/project"
 
 // Entry is what the next note placed will be: its length as a fraction of a
-// whole note, dotted or as a triplet.
+// whole note, dotted or as one of a tuplet.
 type Entry struct {
 	// Value is the number under the fraction: 1, 2, 4, 8, 16 or 32.
 	Value int
-	// Dotted adds half; Triplet takes a third away.
-	Dotted, Triplet bool
+	// Dotted adds half.
+	Dotted bool
+	// Tuplet, unless zero, says how many take the time of how many.
+	Tuplet project.Tuplet
 }
 
 // Values lists the note values that can be entered, longest first.
@@ -20,22 +22,20 @@ func (e Entry) Length() project.Ticks {
 	if e.Dotted {
 		t += t / 2
 	}
-	if e.Triplet {
-		t = t * 2 / 3
-	}
-	return t
+	return e.Tuplet.Of(t)
 }
 
 var valueNames = map[int]string{1: "whole", 2: "half", 4: "quarter", 8: "eighth", 16: "sixteenth", 32: "thirty-second"}
 
-// String names the length: "dotted quarter", "eighth triplet".
+// String names the length: "dotted quarter", "eighth triplet", "eighth
+// quintuplet".
 func (e Entry) String() string {
 	name := valueNames[e.Value]
 	if e.Dotted {
 		name = "dotted " + name
 	}
-	if e.Triplet {
-		name += " triplet"
+	if !e.Tuplet.IsZero() {
+		name += " " + e.Tuplet.String()
 	}
 	return name
 }
@@ -43,6 +43,6 @@ func (e Entry) String() string {
 // Snap returns the grid that mouse positions snap to: the undotted length, at
 // most a quarter so that a whole note can start on any beat.
 func (e Entry) Snap() project.Ticks {
-	t := Entry{Value: max(e.Value, 4), Triplet: e.Triplet}
+	t := Entry{Value: max(e.Value, 4), Tuplet: e.Tuplet}
 	return t.Length()
 }

@@ -9,24 +9,39 @@ import (
 // Journal keeps unsaved work for the day the program is cut off. The zero
 // value keeps nothing.
 type Journal struct {
-	keep project.Journal
+	keep Keeper
 	// failed is set after the first failure, which is said once.
 	failed bool
 }
 
-// KeepJournal writes unsaved work to j from now on.
-func (s *Session) KeepJournal(j project.Journal) { s.journal = Journal{keep: j} }
+// Keeper keeps the latest state of unsaved work, as project.Journal does.
+type Keeper interface {
+	Write(c *project.Chart, original string) error
+	Remove() error
+}
+
+// KeepJournal writes unsaved work to k from now on.
+func (s *Session) KeepJournal(k Keeper) { s.journal = Journal{keep: k} }
 
 // writeJournal keeps the current chart, or forgets the journal when all is
 // saved.
 func (s *Session) writeJournal() {
 	var err error
-	if s.Worked() {
+	switch {
+	case s.journal.keep == nil:
+	case s.Worked():
 		err = s.journal.keep.Write(s.Chart(), s.path)
-	} else {
+	default:
 		err = s.journal.keep.Remove()
 	}
-	if err != nil && !s.journal.failed {
+	if err != nil {
+		s.JournalFailed(err)
+	}
+}
+
+// JournalFailed says, once, that unsaved work cannot be kept.
+func (s *Session) JournalFailed(err error) {
+	if !s.journal.failed {
 		s.journal.failed = true
 		s.Say("Unsaved work cannot be kept for a crash: " + err.Error())
 	}
@@ -34,6 +49,9 @@ func (s *Session) writeJournal() {
 
 // ForgetJournal removes the journal: the work was saved or let go.
 func (s *Session) ForgetJournal() {
+	if s.journal.keep == nil {
+		return
+	}
 	if err := s.journal.keep.Remove(); err != nil {
 		s.Say(Sentence(err))
 	}
@@ -62,10 +80,14 @@ func (s *Session) OpenImported(c *project.Chart) {
 // OpenRecovered replaces the chart by work that a crash left behind.
 func (s *Session) OpenRecovered(r project.Recovered) {
 	s.Open(r.Chart, r.Original)
+	s.onDisk = nil
 	s.history.MarkUnsaved()
 	s.writeJournal()
 	s.notify(FileChanged)
 }
+
+// Untitled is the name of a chart in no file and without a title.
+const Untitled = "Untitled"
 
 // FileTitle names the chart in the window's title: the file's name, or the
 // chart's title, or "Untitled".
@@ -76,20 +98,51 @@ func (s *Session) FileTitle() string {
 	case s.Chart().Title != "":
 		return s.Chart().Title
 	}
-	return "Untitled"
+	return Untitled
+}
+
+// Saving is a chart on its way into a file. Write may run on any goroutine;
+// Saved then tells the session how it went.
+type Saving struct {
+	path         string
+	chart, known *project.Chart
+	opened       int
+}
+
+// SaveTo begins to save the chart to path. A file that is the chart's own is not
+// replaced if another program has changed it; over says to replace it all the
+// same.
+func (s *Session) SaveTo(path string, over bool) Saving {
+	v := Saving{path: path, chart: s.Chart(), opened: s.opened}
+	if path == s.path && !over {
+		v.known = s.onDisk
+	}
+	return v
+}
+
+// Write writes the chart; see project.SaveOver.
+func (v Saving) Write() error { return project.SaveOver(v.path, v.known, v.chart) }
+
+// Saved notes how a saving ended. What was edited meanwhile stays unsaved work.
+// It returns err.
+func (s *Session) Saved(v Saving, err error) error {
+	if err != nil {
+		return s.fail(err)
+	}
+	if v.opened == s.opened {
+		s.path, s.onDisk = v.path, v.chart
+		s.history.MarkSavedAs(v.chart)
+		s.writeJournal()
+		s.notify(FileChanged)
+	}
+	s.Say("Saved to " + Quoted(filepath.Base(v.path)) + ".")
+	return nil
 }
 
 // Save writes the chart to path, which becomes its own file.
 func (s *Session) Save(path string) error {
-	if err := project.Save(path, s.Chart()); err != nil {
-		return s.fail(err)
-	}
-	s.path = path
-	s.history.MarkSaved()
-	s.writeJournal()
-	s.notify(FileChanged)
-	s.Say("Saved to " + filepath.Base(path) + ".")
-	return nil
+	v := s.SaveTo(path, false)
+	return s.Saved(v, v.Write())
 }
 
 // Close stops the sound and forgets the journal.

@@ -3,6 +3,7 @@ package session
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"organbook/internal/project"
 	"organbook/internal/theory"
@@ -17,21 +18,13 @@ func (s *Session) Entry() Entry { return s.entry }
 
 // SetValue sets the length of the next note and retypes the selected ones.
 func (s *Session) SetValue(v int) error {
-	return s.setEntry(Entry{Value: v, Triplet: s.entry.Triplet})
+	return s.setEntry(Entry{Value: v, Tuplet: s.entry.Tuplet})
 }
 
 // ToggleDot adds or takes away the dot, for the selected notes as well.
 func (s *Session) ToggleDot() error {
 	e := s.entry
 	e.Dotted = !e.Dotted
-	return s.setEntry(e)
-}
-
-// ToggleTriplet switches triplet lengths on or off, for the selected notes as
-// well.
-func (s *Session) ToggleTriplet() error {
-	e := s.entry
-	e.Triplet = !e.Triplet
 	return s.setEntry(e)
 }
 
@@ -76,6 +69,7 @@ func (s *Session) noteBefore(t project.Ticks) (int, bool) {
 // octave nearest to the note before, with the length of the entry, and moves
 // the caret on. At the end of the chart bars are added.
 func (s *Session) PlaceLetter(l theory.Letter) error {
+	s.fitTuplet()
 	t := s.sel.Caret
 	near := firstLead
 	if i, ok := s.noteBefore(t); ok {
@@ -89,6 +83,7 @@ func (s *Session) PlaceLetter(l theory.Letter) error {
 // key, at a position snapped to the entry's grid. It selects the note.
 func (s *Session) PlaceAt(t project.Ticks, key int) error {
 	c := s.Chart()
+	s.fitTuplet()
 	t = s.SnapTime(t)
 	if t >= c.Length() {
 		return nil
@@ -125,18 +120,7 @@ func (s *Session) SnapTime(t project.Ticks) project.Ticks {
 
 // SpellAt names a key for the place it is written at: as the chord in force
 // spells it, else as the key does.
-func (s *Session) SpellAt(t project.Ticks, key int) theory.Pitch {
-	c := s.Chart()
-	if key < theory.MinKey || key > theory.MaxKey {
-		return theory.Pitch{}
-	}
-	if chord, ok := c.ChordAt(t); ok {
-		if name, ok := chord.SpellOf(key % 12); ok {
-			return theory.PitchAt(name, key)
-		}
-	}
-	return theory.PitchAt(c.KeyAt(t).Spell(key%12), key)
-}
+func (s *Session) SpellAt(t project.Ticks, key int) theory.Pitch { return s.Chart().Spell(t, key) }
 
 // place writes a note at the caret, adding bars at the end when it would not
 // fit, and moves the caret behind it.
@@ -170,9 +154,29 @@ func (s *Session) roomFor(t project.Ticks) []project.Edit {
 	return []project.Edit{project.InsertBars{At: len(c.Bars), Count: int((short + last - 1) / last)}}
 }
 
-// Rest moves the caret on by the entry's length and leaves what is there.
-func (s *Session) Rest() {
-	s.SetCaret(s.sel.Caret + s.entry.Length())
+// Rest leaves a rest of the entry's length at the caret: it takes away what
+// starts there, cuts what sounds into it, and moves the caret on. At the end of
+// the chart bars are added.
+func (s *Session) Rest() error {
+	s.fitTuplet()
+	from := s.sel.Caret
+	to := from + s.entry.Length()
+	edits := s.roomFor(to)
+	if s.sounds(from, to) {
+		edits = append(edits, project.Record{From: from, To: to})
+	}
+	if len(edits) == 0 {
+		s.SetCaret(to)
+		return nil
+	}
+	return s.doThen(sequence{"leave a rest", edits}, func() { s.sel = Selection{Caret: to, Anchor: to} })
+}
+
+// sounds reports whether the melody has something between two positions.
+func (s *Session) sounds(from, to project.Ticks) bool {
+	i, ok := s.Chart().NoteStarting(from)
+	m := s.Chart().Melody
+	return ok || i < len(m) && m[i].Start < to || i > 0 && m[i-1].End() > from
 }
 
 // inKey returns the letter as the key signature alters it.
@@ -285,12 +289,26 @@ func (s *Session) Lengthen(by int) error {
 	return s.doThen(project.ResizeNotes{Starts: targets, By: step}, func() { s.sel = sel })
 }
 
-// Resize gives one note another length, as dragging its end does.
+// Resize makes the note that starts at start as much longer as it takes to
+// have the given length, as dragging its end does, and with it every other
+// selected note if it is one of them. No note gets shorter than shortestDragged.
 func (s *Session) Resize(start, length project.Ticks) error {
-	return s.doThen(project.ResizeNotes{Starts: []project.Ticks{start}, To: length}, func() {
-		s.sel = Selection{Caret: start, Anchor: start, Notes: []project.Ticks{start}}
+	i, ok := s.Chart().NoteStarting(start)
+	if !ok {
+		return nil
+	}
+	by := length - s.Chart().Melody[i].Duration
+	starts := []project.Ticks{start}
+	if slices.Contains(s.sel.Notes, start) {
+		starts = s.sel.Notes
+	}
+	return s.doThen(project.ResizeNotes{Starts: starts, By: by, Least: shortestDragged}, func() {
+		s.sel = Selection{Caret: start, Anchor: start, Notes: starts}
 	})
 }
+
+// shortestDragged is the least length that dragging an end leaves.
+const shortestDragged = project.Whole / 32
 
 // HoldOn lengthens the last note before the caret up to the caret and by the
 // entry's length beyond it, and moves the caret to its end.

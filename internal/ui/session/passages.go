@@ -2,6 +2,7 @@ package session
 
 import (
 	"fmt"
+	"strings"
 
 	"organbook/internal/arrange"
 	"organbook/internal/project"
@@ -30,6 +31,16 @@ func (s *Session) PassageTitle(i int) string {
 	}
 	first, end := c.PassageBars(i)
 	return fmt.Sprintf("Bars %d–%d", c.BarNumber(first), c.BarNumber(end-1))
+}
+
+// PassageQuoted is a passage's title within a sentence that is translated as a
+// whole: a name that was given to it is quoted.
+func (s *Session) PassageQuoted(i int) string {
+	title := s.PassageTitle(i)
+	if s.Chart().Passages[i].Name == "" {
+		return title
+	}
+	return Quoted(title)
 }
 
 // StepPassage moves the caret to the start of the next or previous passage.
@@ -93,7 +104,12 @@ func (s *Session) ShiftBorder(by int) error {
 
 // RenamePassage names the current passage.
 func (s *Session) RenamePassage(name string) error {
-	return s.Do(project.RenamePassage{Passage: s.CurrentPassage(), To: name})
+	return s.RenamePassageAt(s.CurrentPassage(), name)
+}
+
+// RenamePassageAt names passage i.
+func (s *Session) RenamePassageAt(i int, name string) error {
+	return s.Do(project.RenamePassage{Passage: i, To: name})
 }
 
 // SetTreatment changes the current passage's treatment as a whole.
@@ -178,23 +194,6 @@ func DrawbarPlace(i int) (d arrange.Division, bar int) {
 	return arrange.Pedal, i - 18
 }
 
-// Drawbar returns the drawbar that has the keyboard in the console.
-func (s *Session) Drawbar() int { return s.drawbar }
-
-// StepDrawbar moves to the next or previous drawbar.
-func (s *Session) StepDrawbar(by int) {
-	s.drawbar = (s.drawbar + by + Drawbars) % Drawbars
-	s.notify(SelectionChanged)
-}
-
-// PickDrawbar gives a drawbar the keyboard.
-func (s *Session) PickDrawbar(i int) {
-	if i >= 0 && i < Drawbars {
-		s.drawbar = i
-		s.notify(SelectionChanged)
-	}
-}
-
 // DrawbarValue returns a drawbar's setting in the heard passage, 0 to 8.
 func (s *Session) DrawbarValue(i int) int {
 	r := s.Heard().Registration
@@ -214,23 +213,46 @@ func drawbarOf(r *project.Registration, i int) *uint8 {
 }
 
 // SetDrawbar pulls a drawbar of the heard passage to v, held to 0 to 8. A
-// registration that was changed is no longer the built-in one of its name.
+// registration that was changed is no longer the one of its name.
 func (s *Session) SetDrawbar(i, v int) error {
 	r := s.Heard().Registration
 	*drawbarOf(&r, i) = uint8(min(max(v, 0), project.MaxDrawbar))
 	if r == s.Heard().Registration {
 		return nil
 	}
-	if built, ok := project.RegistrationByName(r.Name); ok && r != built {
-		r.Name += ", changed"
-	}
-	return s.SetRegistration(r)
+	return s.SetRegistration(s.renamed(r))
 }
 
-// ChangeDrawbar pulls the drawbar that has the keyboard out or pushes it in.
-func (s *Session) ChangeDrawbar(by int) error {
-	return s.SetDrawbar(s.drawbar, s.DrawbarValue(s.drawbar)+by)
+// renamed marks a registration that has the name of a built-in one, or of one that
+// the user keeps, as changed where drawbars or effects are not as there, and takes
+// the mark away where they are again.
+func (s *Session) renamed(r project.Registration) project.Registration {
+	name := strings.TrimSuffix(r.Name, project.ChangedMark)
+	known, ok := s.knownRegistration(name)
+	if !ok {
+		return r
+	}
+	if r.Name = name; !r.SameStops(known) {
+		r.Name += project.ChangedMark
+	}
+	return r
 }
+
+func (s *Session) knownRegistration(name string) (project.Registration, bool) {
+	if r, ok := project.RegistrationByName(name); ok || s.ownRegistrations == nil {
+		return r, ok
+	}
+	for _, r := range s.ownRegistrations() {
+		if r.Name == name {
+			return r, true
+		}
+	}
+	return project.Registration{}, false
+}
+
+// KnowRegistrations tells the session where the registrations stand that the
+// user keeps.
+func (s *Session) KnowRegistrations(list func() []project.Registration) { s.ownRegistrations = list }
 
 // SetPassage changes name, treatment, hand plan and bass of the current
 // passage in one step.

@@ -2,6 +2,7 @@ package session
 
 import (
 	"organbook/internal/arrange"
+	"organbook/internal/phrase"
 	"organbook/internal/project"
 )
 
@@ -31,7 +32,7 @@ func (s *Session) HearProposal(o arrange.Proposal) error {
 	if name := s.TakeName(); name != "" {
 		now = name
 	}
-	return s.compareWith(chart, [2]string{now, o.Name}, true)
+	return s.comparePassage(chart, [2]string{now, o.Name}, true)
 }
 
 // KeepProposal adds a proposal as a take and uses it.
@@ -40,17 +41,22 @@ func (s *Session) KeepProposal(o arrange.Proposal) error {
 	if err := s.Do(project.MakeTake{Passage: s.CurrentPassage(), NewName: o.Name, Change: change}); err != nil {
 		return err
 	}
-	s.Say("New take, " + o.Says + ".")
+	s.Tell(phrase.Of("New take, %s.", o.Says))
 	return nil
 }
 
-// compareWith loops the current passage and plays it in turn with how it is in
-// another chart; second starts with that one.
-func (s *Session) compareWith(chart *project.Chart, names [2]string, second bool) error {
+// comparePassage is compareWith over the current passage.
+func (s *Session) comparePassage(chart *project.Chart, names [2]string, second bool) error {
 	from, to := s.Chart().PassageBars(s.CurrentPassage())
-	s.transport.loop = [2]int{from, to}
+	return s.compareWith(chart, [2]int{from, to}, names, second)
+}
+
+// compareWith loops bars, end excluded, and plays them in turn with how they are
+// in another chart; second starts with that one.
+func (s *Session) compareWith(chart *project.Chart, bars [2]int, names [2]string, second bool) error {
+	s.transport.loop = bars
 	s.transport.compare = &comparison{other: arrange.Realise(chart, s.options()), names: names, second: second}
-	if err := s.playFrom(s.Chart().BarStart(from)); err != nil {
+	if err := s.playFrom(s.Chart().BarStart(bars[0])); err != nil {
 		s.transport.compare = nil
 		return err
 	}

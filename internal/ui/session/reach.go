@@ -6,8 +6,10 @@ import (
 	"sync"
 
 	"organbook/internal/arrange"
+	"organbook/internal/phrase"
 	"organbook/internal/project"
 	"organbook/internal/reach"
+	"organbook/internal/theory"
 )
 
 // trying guards the report while ways out are tried: the window looks for them
@@ -23,10 +25,38 @@ func (s *Session) options() arrange.Options {
 // Options are what the chart is arranged with, for exports.
 func (s *Session) Options() arrange.Options { return s.options() }
 
-// Player returns the player the chart is arranged for.
+// Player returns the player that charts are arranged for which have none of
+// their own.
 func (s *Session) Player() reach.Profile { return s.player }
 
-// SetPlayer arranges the chart for another player. The chart itself stays.
+// Performer returns the player this chart is arranged for: its own, or Player.
+func (s *Session) Performer() reach.Profile { return s.Reach().Profile }
+
+// HasOwnPlayer reports whether the chart has a player of its own.
+func (s *Session) HasOwnPlayer() bool { return s.Chart().Player != nil }
+
+// SetOwnPlayer gives the chart a player of its own, as an edit.
+func (s *Session) SetOwnPlayer(p reach.Profile) error {
+	if err := p.Check(); err != nil {
+		return err
+	}
+	return s.Do(project.SetPlayer{Player: arrange.PlayerOf(p)})
+}
+
+// DropOwnPlayer makes the chart for Player again, as an edit.
+func (s *Session) DropOwnPlayer() error {
+	if !s.HasOwnPlayer() {
+		return nil
+	}
+	return s.Do(project.SetPlayer{})
+}
+
+// SetConsole says on which instrument the chart is played, as an edit; an ID
+// may describe one of the user's own.
+func (s *Session) SetConsole(id string) error { return s.Do(project.SetConsole{Console: id}) }
+
+// SetPlayer arranges charts for another player, unless they have their own.
+// The chart itself stays.
 func (s *Session) SetPlayer(p reach.Profile) error {
 	if err := p.Check(); err != nil {
 		return err
@@ -36,7 +66,7 @@ func (s *Session) SetPlayer(p reach.Profile) error {
 	}
 	s.player = p
 	s.real = arrange.Realise(s.Chart(), s.options())
-	s.alternatives = nil
+	s.alternatives, s.grouped = nil, nil
 	s.ways = nil
 	s.finding = min(s.finding, len(s.Reach().Findings)-1)
 	s.refreshSound()
@@ -139,9 +169,6 @@ func (s *Session) Remedies(i int) []arrange.Remedy {
 	return list
 }
 
-// errNoWayOut answers where there is nothing to apply.
-var errNoWayOut = errors.New("no way out was found that the model can vouch for; change the passage by hand")
-
 // ApplyRemedy takes way out k of finding i as one edit.
 func (s *Session) ApplyRemedy(i, k int) error {
 	r := s.Reach()
@@ -150,14 +177,14 @@ func (s *Session) ApplyRemedy(i, k int) error {
 	}
 	list := s.Remedies(i)
 	if k < 0 || k >= len(list) {
-		return s.fail(errNoWayOut)
+		return s.fail(errors.New("no way out: " + r.Findings[i].ByHand().String()))
 	}
 	at := r.Findings[i].At
 	if err := s.Do(list[k].Edit); err != nil {
 		return err
 	}
 	s.finding = s.findingFrom(at)
-	s.Say("Done: " + list[k].Text + ".")
+	s.Tell(phrase.Of("Done: %s.", list[k].Text))
 	s.notify(SelectionChanged)
 	return nil
 }
@@ -178,7 +205,7 @@ func (s *Session) ApplyFirstRemedy() error { return s.ApplyRemedy(s.Finding(), 0
 
 // Stretches says for each hand how far it opens for the bench's note, in
 // sentences.
-func (s *Session) Stretches() (out []string) {
+func (s *Session) Stretches() (out []phrase.Phrase) {
 	step, ok := s.Step()
 	if !ok {
 		return nil
@@ -194,8 +221,54 @@ func (s *Session) Stretches() (out []string) {
 	}
 	for hand, held := range keys {
 		if len(held) > 1 {
-			out = append(out, Sentence(errors.New(reach.StretchText(s.player, reach.Limb(hand), held...))))
+			out = append(out, phrase.Of("%s.", reach.StretchText(s.Performer(), reach.Limb(hand), held...)))
 		}
 	}
 	return out
+}
+
+// Touches says, in sentences, what the limbs do with the keys that the bench's
+// note is played with besides striking them: fingers that take over, slides,
+// and how the feet take their pedals.
+func (s *Session) Touches() (out []phrase.Phrase) {
+	step, ok := s.Step()
+	if !ok {
+		return nil
+	}
+	for i := range s.real.Notes {
+		n := &s.real.Notes[i]
+		if n.Start > step.Start {
+			break
+		}
+		if step.Start >= n.Start+n.Duration {
+			continue
+		}
+		if text := touchOf(n); !text.IsZero() {
+			out = append(out, phrase.Of("%s.", text))
+		}
+	}
+	return out
+}
+
+func touchOf(n *arrange.Note) phrase.Phrase {
+	name, limb := theory.Pretty(n.Pitch.String()), n.Limb.Subject()
+	switch {
+	case n.Part != reach.NoPart:
+		text := phrase.Of("%s takes %s with %s", limb, name, phrase.Of("the "+n.Part.String()))
+		switch n.Cross {
+		case reach.InFront:
+			text = phrase.Of("%s, in front of the other foot", text)
+		case reach.Behind:
+			text = phrase.Of("%s, behind the other foot", text)
+		}
+		if n.Glide {
+			text = phrase.Of("%s, sliding over", text)
+		}
+		return text
+	case n.Then > 0:
+		return phrase.Of("%s changes from %d to %d on %s in silence", limb, n.Finger, n.Then, name)
+	case n.Glide:
+		return phrase.Of("%s slides to %s with finger %d", limb, name, n.Finger)
+	}
+	return phrase.Phrase{}
 }

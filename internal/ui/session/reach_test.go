@@ -109,7 +109,7 @@ func TestStretchesNameBothHands(t *testing.T) {
 	}
 	s.SelectNote(0, false)
 	list := s.Stretches()
-	if len(list) == 0 || !strings.Contains(list[0], " mm") {
+	if len(list) == 0 || !strings.Contains(list[0].String(), " mm") {
 		t.Errorf("stretches %q", list)
 	}
 }

@@ -73,6 +73,9 @@ func (s *Session) selectAs(sel Selection) {
 	end := s.Chart().Length()
 	sel.Caret = min(max(sel.Caret, 0), end)
 	sel.Anchor = min(max(sel.Anchor, 0), end)
+	if !slices.Equal(sel.Notes, s.sel.Notes) {
+		s.grouped = nil // weighing many notes takes a while
+	}
 	s.sel = sel
 	s.alternatives = nil
 	s.notify(SelectionChanged)
@@ -185,6 +188,24 @@ func (s *Session) SelectNothing() {
 	s.selectAs(Selection{Caret: s.sel.Caret, Anchor: s.sel.Caret})
 }
 
+// BackOut does what Escape asks for, one thing at a time: it gives up a
+// recording, selects nothing, or leaves step entry. It reports whether there was
+// something to leave.
+func (s *Session) BackOut() bool {
+	switch {
+	case s.record != nil:
+		s.DiscardRecording()
+	case len(s.sel.Notes) > 0 || s.sel.HasBars():
+		s.SelectNothing()
+	case s.played.steps:
+		s.ToggleStepEntry()
+	default:
+		s.SelectNothing()
+		return false
+	}
+	return true
+}
+
 // BarSpan returns the bars the selection touches: the chosen bars, or those of
 // the selected notes, or the caret's.
 func (s *Session) BarSpan() (from, to int) {
@@ -216,11 +237,21 @@ func (s *Session) CurrentPassage() int {
 // length, whichever comes first. With extend the notes passed are selected.
 func (s *Session) MoveCaret(forward, extend bool) {
 	t := s.stepFrom(s.sel.Caret, forward)
-	if extend {
-		s.extendTo(t)
+	if !extend {
+		s.SetCaret(t)
 		return
 	}
-	s.SetCaret(t)
+	// A note that is selected stays so, and the first step goes beyond it.
+	if anchor := s.sel.Anchor; s.anchored() && (forward && s.sel.Caret == anchor || !forward && t == anchor) {
+		t = s.stepFrom(t, forward)
+	}
+	s.extendTo(t)
+}
+
+// anchored reports whether the note that starts at the anchor is selected.
+func (s *Session) anchored() bool {
+	_, ok := slices.BinarySearch(s.sel.Notes, s.sel.Anchor)
+	return ok
 }
 
 func (s *Session) stepFrom(t project.Ticks, forward bool) project.Ticks {
@@ -261,8 +292,8 @@ func (s *Session) stepBack(t project.Ticks) project.Ticks {
 func (s *Session) extendTo(t project.Ticks) {
 	anchor := s.sel.Anchor
 	a, b := min(anchor, t), max(anchor, t)
-	if a == b {
-		b = a + 1
+	if a == b || b == anchor && s.anchored() {
+		b++
 	}
 	var notes []project.Ticks
 	for _, n := range s.Chart().Melody {

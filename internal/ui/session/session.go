@@ -9,6 +9,8 @@ package session
 
 import (
 	"organbook/internal/arrange"
+	"organbook/internal/perform"
+	"organbook/internal/phrase"
 	"organbook/internal/project"
 	"organbook/internal/reach"
 )
@@ -20,21 +22,36 @@ type Session struct {
 	sel       Selection
 	entry     Entry
 	path      string
-	message   string
+	onDisk    *project.Chart // as the file at path held it last, nil where that is not known
+	message   phrase.Phrase
 	clip      clip
 	listeners []func(Change)
 	opened    int
 
 	alternatives *walk
-	drawbar      int
+	grouped      *group // ways to play the selected notes, nil until asked for
+	filter       BenchFilter
+	stop         int // of the console, see StepStop
+	effectsShown bool
 	transport    transport
 	sound        Sound
+	played       played
+	record       *record // nil while nothing is recorded
+	grid         perform.Grid
+	adds         bool // recordings leave what they do not touch
+	recording    recording
+	hand         hand
+	ready        *project.Registration // drawn last by ReadyStops, nil after playing
+	faders       map[int]int           // drawbars moved outside, by place
 	journal      Journal
 	imported     *project.Chart // as an import made it, nil otherwise
+	// ownRegistrations lists those that the user keeps; nil for none.
+	ownRegistrations func() []project.Registration
 
-	player  reach.Profile
-	finding int   // the finding that was walked to, -1 for none
-	ways    *ways // the ways out known so far, nil for none
+	player    reach.Profile
+	finding   int   // the finding that was walked to, -1 for none
+	ways      *ways // the ways out known so far, nil for none
+	fingering fingerPlace
 }
 
 // New opens a session on a chart. sound may be nil: then nothing is heard.
@@ -42,7 +59,8 @@ func New(c *project.Chart, sound Sound) *Session {
 	if sound == nil {
 		sound = silence{}
 	}
-	s := &Session{entry: Entry{Value: 4}, sound: sound, transport: newTransport(), player: reach.DefaultProfile(), finding: -1}
+	s := &Session{entry: Entry{Value: 4}, sound: sound, transport: newTransport(), player: reach.DefaultProfile(), finding: -1,
+		grid: perform.Grid{Value: 8, Triplets: perform.SomeTriplets}}
 	s.reset(c, "")
 	return s
 }
@@ -57,15 +75,21 @@ func (s *Session) reset(c *project.Chart, path string) {
 		s.sel = Selection{Caret: c.Melody[0].Start, Notes: []project.Ticks{c.Melody[0].Start}}
 	}
 	s.opened++
-	s.path, s.alternatives, s.message = path, nil, ""
-	s.finding, s.ways = -1, nil
+	s.path, s.alternatives, s.grouped, s.message = path, nil, nil, phrase.Phrase{}
+	s.finding, s.ways, s.onDisk = -1, nil, nil
+	s.faders, s.hand, s.recording = nil, hand{}, recording{}
 	s.transport.loop, s.imported = [2]int{}, nil
+	s.transport.scale, s.transport.ramp, s.transport.pass, s.transport.passed = 1, usualRamp, 0, 0 // a practice tempo was for the chart before
+	s.sound.SetTone(c.Sounding())
 }
 
 // Open replaces the chart and its history. path is the chart's own file, ""
 // for a chart that has none (new, imported, demo).
 func (s *Session) Open(c *project.Chart, path string) {
 	s.reset(c, path)
+	if path != "" {
+		s.onDisk = c
+	}
 	s.notify(ChartChanged | SelectionChanged | FileChanged | TransportChanged | MessageChanged)
 }
 
@@ -82,14 +106,18 @@ func (s *Session) Realisation() *arrange.Realisation { return s.real }
 // Do applies an edit and remembers it. On an error nothing changed.
 func (s *Session) Do(e project.Edit) error { return s.doThen(e, nil) }
 
+// unchanged answers an edit that leaves everything as it is.
+const unchanged = "Nothing to change: it is so already."
+
 // doThen applies an edit and then, when it took, sets the selection.
 func (s *Session) doThen(e project.Edit, then func()) error {
+	s.finishRecording()
 	before := s.Chart()
 	if _, err := s.history.Do(e, s.sel.project()); err != nil {
 		return s.fail(err)
 	}
 	if s.Chart() == before {
-		if then != nil {
+		if s.Say(unchanged); then != nil {
 			then()
 		}
 		return nil
@@ -104,10 +132,13 @@ func (s *Session) doThen(e project.Edit, then func()) error {
 
 // chartChanged brings everything that follows from the chart up to date.
 func (s *Session) chartChanged() {
-	s.real = arrange.Realise(s.Chart(), s.options())
+	o := s.options()
+	o.After = s.real
+	s.real = arrange.Realise(s.Chart(), o)
+	s.sound.SetTone(s.Chart().Sounding())
 	s.transport.compare = nil
-	s.alternatives, s.ways = nil, nil
-	s.message = ""
+	s.alternatives, s.grouped, s.ways = nil, nil, nil
+	s.message = phrase.Phrase{}
 	s.refreshSound()
 	s.writeJournal()
 	s.notify(ChartChanged | SelectionChanged | FileChanged | MessageChanged)
@@ -128,6 +159,7 @@ func (s *Session) CanRedo() bool {
 
 // Undo takes the last edit back.
 func (s *Session) Undo() {
+	s.finishRecording()
 	name, _ := s.history.CanUndo()
 	if sel, ok := s.history.Undo(); ok {
 		s.restored(sel, "Undone: "+name)
@@ -136,6 +168,7 @@ func (s *Session) Undo() {
 
 // Redo does the last undone edit again.
 func (s *Session) Redo() {
+	s.finishRecording()
 	name, _ := s.history.CanRedo()
 	if sel, ok := s.history.Redo(); ok {
 		s.restored(sel, "Done again: "+name)

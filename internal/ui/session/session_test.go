@@ -6,46 +6,9 @@ import (
 	"strings"
 	"testing"
 
-	"organbook/internal/arrange"
 	"organbook/internal/project"
 	"organbook/internal/theory"
 )
-
-// ear is a Sound that remembers what it was asked.
-type ear struct {
-	played    []Playback
-	stopped   int
-	heard     [][]int
-	held      map[int]bool
-	seconds   float64
-	playing   bool
-	levels    []float64
-	clicks    []bool
-	complaint string
-}
-
-func (e *ear) Play(p Playback) error {
-	e.played = append(e.played, p)
-	e.playing, e.seconds = true, p.From
-	return nil
-}
-func (e *ear) Stop()                     { e.stopped++; e.playing = false }
-func (e *ear) Position() (float64, bool) { return e.seconds, e.playing }
-func (e *ear) Audition(_ arrange.Division, keys []int, _ project.Registration) error {
-	e.heard = append(e.heard, keys)
-	return nil
-}
-func (e *ear) Hold(_ arrange.Division, key int, down bool, _ project.Registration) {
-	if e.held == nil {
-		e.held = map[int]bool{}
-	}
-	e.held[key] = down
-}
-func (e *ear) SetClick(on bool)    { e.clicks = append(e.clicks, on) }
-func (e *ear) SetLevel(db float64) { e.levels = append(e.levels, db) }
-func (e *ear) Level() float64      { return 0 }
-func (e *ear) Status() string      { return e.complaint }
-func (e *ear) Close()              {}
 
 // fresh is a session on an empty chart in a key.
 func fresh(t *testing.T, key string) (*Session, *ear) {
@@ -358,8 +321,8 @@ func TestCaretStepsOverNotesAndGaps(t *testing.T) {
 	s.MoveCaret(false, true)
 	s.MoveCaret(false, true)
 	s.MoveCaret(false, true)
-	if n := len(s.Selection().Notes); n != 1 {
-		t.Errorf("extending backward over the first note selects it: %d", n)
+	if n := len(s.Selection().Notes); n != 2 {
+		t.Errorf("extending backward over the first note selects it beside the one it began at: %d", n)
 	}
 }
 
@@ -402,5 +365,31 @@ func TestListenersHearOfChanges(t *testing.T) {
 	s.SelectAll()
 	if !got.Has(SelectionChanged) || got.Has(ChartChanged) {
 		t.Errorf("heard %b", got)
+	}
+}
+
+func TestALoopEndsWithTheChart(t *testing.T) {
+	s := New(project.New(), nil)
+	if err := s.SetLoop(4, 8); err != nil {
+		t.Fatal(err)
+	}
+	s.SelectBars(6, 7)
+	if err := s.RemoveBars(); err != nil {
+		t.Fatal(err)
+	}
+	if from, to, on := s.Loop(); !on || from != 4 || to != 6 {
+		t.Errorf("after two of its bars are gone the loop is %d to %d, %t", from, to, on)
+	}
+	s.SelectBars(2, 5)
+	if err := s.RemoveBars(); err != nil {
+		t.Fatal(err)
+	}
+	if _, _, on := s.Loop(); on {
+		t.Error("a loop of bars that are gone is still on")
+	}
+	s.Undo()
+	s.Undo()
+	if from, to, on := s.Loop(); !on || from != 4 || to != 8 {
+		t.Errorf("undo brings back %d to %d, %t", from, to, on)
 	}
 }

@@ -121,41 +121,36 @@ func b2i(b bool) int {
 	return 0
 }
 
-// CompareTakes loops the current passage and plays the take in use and the next
-// one in turn, a pass each; called again it stops.
+// CompareTakes loops the current passage and plays the next take and the one in
+// use in turn, a pass each; called again it stops.
 func (s *Session) CompareTakes() error {
 	if s.transport.compare != nil {
 		s.Stop()
 		return nil
 	}
-	i, p := s.CurrentPassage(), s.Passage()
-	if len(p.Takes) < 2 {
-		return s.fail(fmt.Errorf("the passage has one take only; make another to compare it with"))
-	}
-	next := (p.Take + 1) % len(p.Takes)
-	chart, err := (project.UseTake{Passage: i, Take: next}).Apply(s.Chart())
-	if err != nil {
-		return s.fail(err)
-	}
-	return s.compareWith(chart, [2]string{takeTitle(p, p.Take), takeTitle(p, next)}, false)
+	p := s.Passage()
+	return s.CompareTake((p.Take + 1) % max(len(p.Takes), 1))
 }
 
-// heard returns the realisation that plays: of two takes in turn, the one whose
-// pass it is.
-func (s *Session) heard() *arrange.Realisation {
+// Sounding returns the realisation that plays: of two takes in turn, the one
+// whose pass it is.
+func (s *Session) Sounding() *arrange.Realisation {
 	if c := s.transport.compare; c != nil && c.second {
 		return c.other
 	}
 	return s.real
 }
 
-// takeTurns changes takes when the loop has gone round.
+// takeTurns changes takes when the loop has gone round: when the position falls
+// back by more than a quarter of the loop. It falls back a little whenever the sound
+// goes on with something else, by what the device still has to play.
 func (s *Session) takeTurns(t project.Ticks) {
 	c := s.transport.compare
 	if c == nil {
 		return
 	}
-	if t < c.before {
+	from, to, _ := s.Loop()
+	if 4*(c.before-t) > s.Chart().BarStart(to)-s.Chart().BarStart(from) {
 		c.second = !c.second
 		c.before = t
 		_ = s.again(t) // an error was already said
@@ -168,27 +163,25 @@ func (s *Session) takeTurns(t project.Ticks) {
 // PinVoicing keeps the voicing of the shown block for the bench's note and leaves
 // the rest to the arranger.
 func (s *Session) PinVoicing() error {
-	return s.pinPart(func(b arrange.Block) project.SetPin {
-		return project.SetPin{Strength: project.PinVoicing, Voicing: b.Voicing}
-	})
+	return s.pinPart(voicingPin)
 }
 
 // PinTechnique keeps the technique of the shown block for the bench's note.
 func (s *Session) PinTechnique() error {
-	return s.pinPart(func(b arrange.Block) project.SetPin {
-		return project.SetPin{Strength: project.PinTechnique, Technique: b.Technique}
-	})
+	return s.pinPart(techniquePin)
 }
 
 func (s *Session) pinPart(pin func(arrange.Block) project.SetPin) error {
+	if s.InGroup() {
+		return s.pinGroup(pin)
+	}
 	step, ok := s.Step()
 	if !ok {
 		return nil
 	}
 	block, _ := s.Shown()
-	sel, e := s.sel, pin(block)
-	e.Start = step.Start
-	return s.doThen(e, func() { s.sel = sel })
+	sel := s.sel
+	return s.doThen(pinAt(step.Start, pin(block)), func() { s.sel = sel })
 }
 
 // ChangeTreatment changes the current passage's treatment.
@@ -225,6 +218,30 @@ func ColourName(d project.DominantColour) string {
 // LeaningName returns the leaning as musicians write it.
 func LeaningName(l project.Leaning) string {
 	return [...]string{"nowhere", "more borrowed", "smoother", "contrary motion", "brighter dominants"}[l]
+}
+
+// ReachWeightName returns how strongly reach counts as musicians write it.
+func ReachWeightName(w project.ReachWeight) string {
+	return [...]string{"as usual", "strictly: within comfort", "not at all: for any hands"}[w]
+}
+
+// SetBlockRange sets the lowest and the highest lead, as keys, that gets a block
+// in the current passage; 0 is the usual limit.
+func (s *Session) SetBlockRange(low, high int) error {
+	if low == project.LowestBlockLead {
+		low = 0
+	}
+	if high == project.HighestBlockLead {
+		high = 0
+	}
+	return s.ChangeTreatment(func(t *project.Treatment) { t.BlocksFrom, t.BlocksTo = low, high })
+}
+
+// MoveBlockRange moves the ends of that range by semitones.
+func (s *Session) MoveBlockRange(low, high int) error {
+	t := s.Passage().Treatment
+	from, to := t.BlockRange()
+	return s.SetBlockRange(from+low, to+high)
 }
 
 // Families returns the families that serve the chord of the bench's note, best

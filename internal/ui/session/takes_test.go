@@ -95,7 +95,7 @@ func TestComparingTakesAlternates(t *testing.T) {
 		name, _ := s.Comparing()
 		names = append(names, name)
 	}
-	if got := strings.Join(names, ","); got != "Take 2,Take 2,Take 1,Take 1,Take 2,Take 2" {
+	if got := strings.Join(names, ","); got != "Take 1,Take 1,Take 2,Take 2,Take 1,Take 1" {
 		t.Errorf("heard %s", got)
 	}
 	if len(e.played) != 3 || !e.played[1].Loop || !e.played[1].Resume || s.Chart() != chart {
@@ -104,6 +104,81 @@ func TestComparingTakesAlternates(t *testing.T) {
 	must(t, s.CompareTakes())
 	if _, on := s.Comparing(); on || s.Playing() {
 		t.Error("comparing does not stop")
+	}
+}
+
+// TestChangingOverKeepsThePlace goes from one take to the other in the middle of
+// a bar.
+func TestChangingOverKeepsThePlace(t *testing.T) {
+	s, e := twoBars(t)
+	if s.ChangeOver() == nil {
+		t.Error("there is nothing to change over from")
+	}
+	must(t, s.MakeTake())
+	must(t, s.SetVoicing(theory.Drop2))
+	if s.CompareTake(1) == nil || s.CompareTake(2) == nil {
+		t.Error("a take is compared with itself or with none")
+	}
+	must(t, s.CompareTake(0))
+	before, _ := s.Comparing()
+	e.seconds = 1.25
+	must(t, s.ChangeOver())
+	after, _ := s.Comparing()
+	last := e.played[len(e.played)-1]
+	if before != "Take 1" || after != "Take 2" || !last.Resume || last.From < 1.2 || last.From > 1.3 {
+		t.Errorf("from %s to %s at %v s, resumed %v", before, after, last.From, last.Resume)
+	}
+}
+
+func TestTakeFacts(t *testing.T) {
+	s, _ := twoBars(t)
+	if len(s.TakeFacts()) != 0 {
+		t.Error("one arrangement is listed as a take")
+	}
+	must(t, s.MakeTake())
+	must(t, s.MakeTake())
+	must(t, s.SetVoicing(theory.Drop2))
+	must(t, s.RenameTakeAt(1, "Copy"))
+	facts := s.TakeFacts()
+	if len(facts) != 3 || facts[1].Name != "Copy" || !facts[2].InUse || facts[0].Differ != 8 || facts[2].Differ != 0 {
+		t.Errorf("%+v", facts)
+	}
+	if facts[2].Settings != "drop 2 · shout · muted brass" || facts[0].Settings != "close · shout · muted brass" {
+		t.Errorf("settings %q and %q", facts[0].Settings, facts[2].Settings)
+	}
+	must(t, s.DropTakeAt(0))
+	if names, at := s.Takes(); strings.Join(names, ",") != "Copy,Take 3" || at != 1 {
+		t.Errorf("%v, %d in use", names, at)
+	}
+}
+
+// TestHearingAProposalLeavesTheChart plays a proposal first, then what is there,
+// and keeps it.
+func TestHearingAProposalLeavesTheChart(t *testing.T) {
+	s, e := twoBars(t)
+	offers := s.Proposals(0)
+	if len(offers) == 0 {
+		t.Fatal("no proposal for the line")
+	}
+	chart := s.Chart()
+	must(t, s.HearProposal(offers[0]))
+	if name, on := s.Comparing(); !on || name != offers[0].Name || s.Chart() != chart {
+		t.Errorf("hears %q: %v", name, on)
+	}
+	e.seconds = 3.9
+	s.Cursor()
+	e.seconds = 0.1
+	s.Cursor()
+	if name, _ := s.Comparing(); name != "as it is" {
+		t.Errorf("the second pass is %q", name)
+	}
+	must(t, s.KeepProposal(offers[0]))
+	if s.TakeName() != offers[0].Name || s.Passage().Treatment != offers[0].Treatment || len(s.Passage().Takes) != 2 {
+		t.Errorf("kept %q with %+v", s.TakeName(), s.Passage().Treatment)
+	}
+	s.Undo()
+	if !s.Chart().Equal(chart) {
+		t.Error("one undo does not take the proposal back")
 	}
 }
 

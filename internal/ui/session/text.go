@@ -22,3 +22,7 @@ func Sentence(err error) string {
 	}
 	return text
 }
+
+// Quoted puts a name that a file or a user gave in quotation marks, which keep it
+// from being translated where it happens to be a word of the program.
+func Quoted(name string) string { return "“" + name + "”" }

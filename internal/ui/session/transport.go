@@ -1,7 +1,9 @@
 package session
 
 import (
+	"fmt"
 	"math"
+	"time"
 
 	"organbook/internal/arrange"
 	"organbook/internal/perform"
@@ -14,34 +16,42 @@ const (
 	minLevel, maxLevel           = -48.0, 0.0
 	// safeLevel is where the level starts: well below full.
 	safeLevel = -9.0
+	// The metronome against its usual level, in decibels.
+	minClick, maxClick = -24.0, 6.0
 )
 
 // transport is how the chart is played.
 type transport struct {
-	playing        bool
-	performance    *perform.Performance
-	loop           [2]int // bars, end excluded; equal when off
-	countIn, click bool
-	scale          float64
-	level          float64
-	mute           perform.LayerSet
-	compare        *comparison   // two takes in turn, nil when off
-	resume         project.Ticks // written position to go on from after an edit
+	playing     bool
+	performance *perform.Performance
+	loop        [2]int // bars, end excluded; equal when off
+	countIn     int    // bars of clicks before playing
+	click       bool
+	scale       float64
+	level       float64
+	clickLevel  float64 // in decibels, 0 the usual
+	mute        perform.LayerSet
+	compare     *comparison // two takes in turn, nil when off
+	ramp        Ramp
+	pass        int           // of the ramp, from 0
+	passed      int           // of those, how many the performance has played
+	resume      project.Ticks // written position to go on from after an edit
 }
 
-func newTransport() transport { return transport{scale: 1, level: safeLevel} }
+func newTransport() transport { return transport{scale: 1, level: safeLevel, ramp: usualRamp} }
 
 // Playing reports whether the transport runs.
 func (s *Session) Playing() bool { return s.transport.playing }
 
-// Loop returns the looped bars, end excluded, and whether a loop is set.
+// Loop returns the looped bars, end excluded, and whether a loop is set. Bars
+// that an edit took away are not looped; undo brings them and their loop back.
 func (s *Session) Loop() (from, to int, on bool) {
-	l := s.transport.loop
-	return l[0], l[1], l[1] > l[0]
+	from, to = s.transport.loop[0], min(s.transport.loop[1], len(s.Chart().Bars))
+	return from, to, to > from
 }
 
-// CountIn, Click, TempoScale, Level and Muted return the transport's settings.
-func (s *Session) CountIn() bool { return s.transport.countIn }
+// CountIn is how many bars of clicks go before playing, 0 to MaxCountIn.
+func (s *Session) CountIn() int { return s.transport.countIn }
 
 // Click reports whether the metronome clicks while playing.
 func (s *Session) Click() bool { return s.transport.click }
@@ -84,15 +94,20 @@ func (s *Session) Rewind() {
 	}
 }
 
-func (s *Session) playFrom(t project.Ticks) error { return s.play(t, false) }
+func (s *Session) playFrom(t project.Ticks) error {
+	s.finishRecording()
+	s.transport.pass = 0
+	return s.play(t, false)
+}
 
 func (s *Session) play(t project.Ticks, resume bool) error {
 	from, to, loop := s.Loop()
 	o := perform.Options{TempoScale: s.transport.scale, Mute: s.transport.mute}
 	if loop {
 		o.FromBar, o.ToBar = from, to
+		o.Passes = s.passes()
 	}
-	p, err := perform.Perform(s.heard(), o)
+	p, err := perform.Perform(s.Sounding(), o)
 	if err != nil {
 		return s.fail(err)
 	}
@@ -100,11 +115,16 @@ func (s *Session) play(t project.Ticks, resume bool) error {
 	if !ok {
 		start = 0
 	}
-	err = s.sound.Play(Playback{Performance: p, From: start, Loop: loop, Resume: resume, CountIn: s.transport.countIn && !resume, Click: s.transport.click})
+	countIn := s.transport.countIn
+	if resume {
+		countIn = 0
+	}
+	err = s.sound.Play(Playback{Performance: p, From: start, Loop: loop, LoopFrom: lastPass(p, o), Resume: resume, CountIn: countIn, Click: s.transport.click})
 	if err != nil {
 		return s.fail(err)
 	}
 	s.transport.playing, s.transport.performance, s.transport.resume = true, p, t
+	s.transport.passed, s.ready = 0, nil
 	s.notify(TransportChanged)
 	return nil
 }
@@ -113,8 +133,10 @@ func (s *Session) play(t project.Ticks, resume bool) error {
 // still is.
 func (s *Session) Stop() {
 	if s.transport.playing {
+		seconds, _ := s.sound.Position()
 		s.sound.Stop()
 		s.transport.playing, s.transport.performance, s.transport.compare = false, nil, nil
+		s.endRecording(seconds)
 		s.notify(TransportChanged)
 	}
 }
@@ -127,12 +149,19 @@ func (s *Session) Cursor() (t project.Ticks, playing bool) {
 	}
 	seconds, running := s.sound.Position()
 	if !running {
+		if s.record != nil {
+			s.record.reached = s.record.to
+		}
 		s.Stop()
 		return 0, false
 	}
 	t, ok := s.transport.performance.WrittenAt(math.Max(seconds, 0))
 	if ok {
 		s.transport.resume = t
+		if s.record != nil {
+			s.record.reached = t
+		}
+		s.followRamp(seconds)
 		s.takeTurns(t)
 	}
 	return s.transport.resume, true
@@ -150,6 +179,9 @@ func (s *Session) refreshSound() {
 
 // again goes on at t with what was changed while playing.
 func (s *Session) again(t project.Ticks) error {
+	if s.record != nil {
+		return nil // what is recorded to stays as it is
+	}
 	return s.play(min(t, s.Chart().Length()), true)
 }
 
@@ -180,9 +212,16 @@ func (s *Session) SetLoop(from, to int) error {
 	return s.transportChanged()
 }
 
-// ToggleCountIn switches the bar of clicks before playing.
-func (s *Session) ToggleCountIn() {
-	s.transport.countIn = !s.transport.countIn
+// MaxCountIn is the longest count-in, in bars.
+const MaxCountIn = 2
+
+// ChangeCountIn goes from no count-in to one bar, to two, and to none again.
+func (s *Session) ChangeCountIn() { s.SetCountIn((s.transport.countIn + 1) % (MaxCountIn + 1)) }
+
+// SetCountIn chooses how many bars are counted before playing, held to 0 to
+// MaxCountIn.
+func (s *Session) SetCountIn(bars int) {
+	s.transport.countIn = min(max(bars, 0), MaxCountIn)
 	s.notify(TransportChanged)
 }
 
@@ -212,9 +251,36 @@ func (s *Session) SetLevel(db float64) {
 	s.notify(TransportChanged)
 }
 
+// ClickLevel is the loudness of the metronome in decibels, 0 the usual one.
+func (s *Session) ClickLevel() float64 { return s.transport.clickLevel }
+
+// ChangeClickLevel changes the loudness of the metronome by decibels.
+func (s *Session) ChangeClickLevel(by float64) {
+	s.SetClickLevel(s.transport.clickLevel + by)
+	s.Say(fmt.Sprintf("The click is at %+.0f dB.", s.transport.clickLevel))
+}
+
+// SetClickLevel sets the loudness of the metronome in decibels.
+func (s *Session) SetClickLevel(db float64) {
+	s.transport.clickLevel = min(max(db, minClick), maxClick)
+	s.sound.SetClickLevel(s.transport.clickLevel)
+	s.notify(TransportChanged)
+}
+
 // ToggleMute silences a layer or lets it sound again.
 func (s *Session) ToggleMute(l arrange.Layer) error {
 	s.transport.mute = s.transport.mute.With(l, !s.transport.mute.Has(l))
+	return s.transportChanged()
+}
+
+// HearAlone silences every layer but one; the second time every layer sounds
+// again.
+func (s *Session) HearAlone(l arrange.Layer) error {
+	others := perform.LayerSet(math.MaxUint8).With(l, false)
+	if s.transport.mute == others {
+		return s.MuteNone()
+	}
+	s.transport.mute = others
 	return s.transportChanged()
 }
 
@@ -226,5 +292,9 @@ func (s *Session) MuteNone() error {
 
 // Hold presses or releases a key of the drawn keyboards.
 func (s *Session) Hold(d arrange.Division, key int, down bool) {
-	s.sound.Hold(d, key, down, s.Heard().Registration)
+	s.ReadyStops()
+	s.sound.Hold(d, key, down)
+	if err := s.KeyPlayed(d, key, down, time.Now()); err != nil {
+		s.Say(Sentence(err))
+	}
 }

@@ -23,6 +23,14 @@ func Voicing(v theory.Voicing) string {
 	return v.String()
 }
 
+var techniques = map[theory.Technique]string{
+	theory.Home: "home", theory.Away: "away", theory.Borrowed: "borrowed note",
+	theory.Approach: "approach", theory.Diatonic: "from the scale", theory.Alone: "lead alone",
+}
+
+// Technique names a technique.
+func Technique(t theory.Technique) string { return techniques[t] }
+
 // Plan names a hand plan.
 func Plan(p project.HandPlan) string {
 	if p == project.TwoHandBlock {

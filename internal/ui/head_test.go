@@ -1,0 +1,119 @@
+package ui
+
+import (
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+
+	"organbook/internal/project"
+	"organbook/internal/theory"
+	"organbook/internal/ui/paint"
+)
+
+// TestTheHeadOpensItsForms clicks title, key, meter and tempo in the head with
+// the caret elsewhere: each opens the form of the chart's start.
+func TestTheHeadOpensItsForms(t *testing.T) {
+	for _, c := range []struct{ word, holds, types, want string }{
+		{"", "", "Renamed", "Renamed"},
+		{"minor", "minor", "A minor", "A minor"},
+		{"4/4", "4/4", "3/4", "3/4"},
+		{"♩", "", "99", "♩ = 99"},
+	} {
+		w := open(t, Options{}, alwaysDark, fyne.NewSize(1280, 720))
+		w.session.SetCaret(w.session.Chart().BarStart(9))
+		p := fyne.NewPos(5, w.top.head.title.Position().Y+8)
+		if before, _, ok := strings.Cut(w.top.head.facts.Text, c.word); ok && c.word != "" {
+			p = fyne.NewPos(float32(paint.TextWidth(before, paint.Regular, float64(sizeSmall)))+3, w.top.head.facts.Position().Y+6)
+		}
+		w.top.head.MouseMoved(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: p}})
+		if w.top.head.line.Position().X < 0 {
+			t.Errorf("%q is not underlined", c.word)
+		}
+		w.top.head.Tapped(&fyne.PointEvent{Position: p})
+		e, ok := w.win.Canvas().Focused().(*escEntry)
+		if !ok || !strings.Contains(e.Text, c.holds) {
+			t.Errorf("a click on %q opens no form with %q", c.word, c.holds)
+			continue
+		}
+		e.SetText(c.types)
+		e.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+		if head := w.top.head.title.Text + w.top.head.facts.Text; !strings.Contains(head, c.want) {
+			t.Errorf("after %q the head says %q", c.types, head)
+		}
+		w.session.Undo()
+		if head := w.top.head.title.Text + w.top.head.facts.Text; strings.Contains(head, c.want) {
+			t.Errorf("undone, the head still says %q", c.want)
+		}
+	}
+}
+
+// TestAChangeIsEditedWhereItStands changes meter, key and tempo inside a chart
+// by their commands and then by a double click on the words over the bar.
+func TestAChangeIsEditedWhereItStands(t *testing.T) {
+	w := open(t, Options{Chart: plainChart(t, 16)}, alwaysLight, fyne.NewSize(1280, 720))
+	for bar, do := range map[int]func() error{
+		4:  func() error { return w.session.SetMeter(project.Meter{Beats: 3, Unit: 4}) },
+		8:  func() error { return w.session.SetKey(theory.MustParseKey("Eb")) },
+		12: func() error { return w.session.SetTempo(90, 0.5) },
+	} {
+		w.session.SetCaret(w.session.Chart().BarStart(bar))
+		if err := do(); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for _, c := range []struct {
+		bar          int
+		holds, type_ string
+	}{{4, "3/4", "5/4"}, {8, "Eb", "F"}, {12, "90", "60"}} {
+		b := w.grid.layout.Bars[c.bar]
+		at := fyne.NewPos(float32(b.X)+8, float32(w.grid.layout.Systems[b.System].Marks.Y)+8)
+		click(w, float64(at.X), float64(at.Y), 0)
+		w.grid.DoubleTapped(&fyne.PointEvent{Position: at})
+		e, ok := w.win.Canvas().Focused().(*escEntry)
+		if !ok || !strings.Contains(e.Text, c.holds) {
+			t.Errorf("bar %d: no form with %q", c.bar, c.holds)
+			continue
+		}
+		e.SetText(c.type_)
+		e.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+		if w.win.Canvas().Overlays().Top() != nil {
+			t.Errorf("bar %d: the form stays", c.bar)
+		}
+	}
+	chart := w.session.Chart()
+	if m := chart.Bars[4].Meter; m.Beats != 5 || chart.Bars[15].Meter != m {
+		t.Errorf("the meter is %v at first and %v at last", m, chart.Bars[15].Meter)
+	}
+	if k := chart.Bars[8].Key.String(); k != "F major" {
+		t.Errorf("the key is %s", k)
+	}
+	if chart.Bars[12].Tempo != 60 || chart.Tempo == 60 {
+		t.Errorf("the tempo is %v, at the start %v", chart.Bars[12].Tempo, chart.Tempo)
+	}
+}
+
+// plainChart is a chart of empty bars in common time.
+func plainChart(t *testing.T, bars int) *project.Chart {
+	t.Helper()
+	c := project.New()
+	c, err := project.InsertBars{At: len(c.Bars), Count: bars - len(c.Bars)}.Apply(c)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return c
+}
+
+// TestTheHeadCountsBarsAsThePageDoes adds a pick-up, which has no number.
+func TestTheHeadCountsBarsAsThePageDoes(t *testing.T) {
+	w := open(t, Options{Chart: plainChart(t, 12)}, alwaysDark, fyne.NewSize(1280, 720))
+	for _, tc := range []struct{ pickup, want string }{{"0", "12 bars"}, {"1", "12 bars and a pick-up"}} {
+		if err := w.session.SetPickup(tc.pickup); err != nil && tc.pickup != "0" {
+			t.Fatal(err)
+		}
+		if facts := strings.Split(chartFacts(w.session.Chart()), factsApart); facts[len(facts)-1] != tc.want {
+			t.Errorf("with a pick-up of %s beats the head says %q, want %q", tc.pickup, facts, tc.want)
+		}
+	}
+}
