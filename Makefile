@@ -4,7 +4,7 @@
 GO ?= go
 BIN := build/organbook
 
-.PHONY: run test build bench fuzz vet clean packages-build packages-test
+.PHONY: run test build bench fuzz explore vet clean packages-build packages-test
 
 run: build
 	@$(BIN) --without-display demo
@@ -30,13 +30,26 @@ vet:
 	$(GO) vet ./...
 	$(GO) tool staticcheck ./...
 
+# The table of the sound comes first, then every other benchmark. RENDERER may
+# hold the command of any offline MIDI renderer you have, with {mid} and {wav}
+# in the place of the files' names; then a MIDI file of three minutes is timed
+# through it and through ours in turn.
+RENDERER ?=
 bench:
-	$(GO) test -run '^$$' -bench . -benchmem ./internal/...
+	$(GO) test -run '^$$' -bench Table ./internal/synth
+	ORGANBOOK_OFFLINE_RENDERER='$(RENDERER)' $(GO) test -run '^$$' -bench MIDIToWAV -benchtime 10x ./cmd/organbook
+	$(GO) test -run '^$$' -bench . -skip Table -benchmem ./internal/...
 
 # Every native fuzz target for FUZZTIME each.
 FUZZTIME ?= 10s
 fuzz:
 	sh scripts/fuzz.sh $(FUZZTIME)
+
+# Every property on CHECKS random cases, new ones each time.
+CHECKS ?= 3000
+explore:
+	RAPID_CHECKS=$(CHECKS) RAPID_NOFAILFILE=true $(GO) test -count=1 -timeout 60m \
+		$$(grep -rl --include='*_test.go' 'pgregory.net/rapid' internal | xargs -n1 dirname | sort -u | sed 's|^|./|')
 
 clean:
 	rm -rf build demo

@@ -178,7 +178,7 @@ func describeChord(symbol string, c theory.Chord) chordJSON {
 		f := familyJSON{s.Family.Tonic().String(), s.Family.Sixth().String()}
 		d.Families = append(d.Families, f)
 		d.Services = append(d.Services, serviceJSON{
-			f, s.Family.HomeChord().String(), s.Family.AwayChord().String(), s.Leading, s.Sound, s.Reason,
+			f, s.Family.HomeChord().String(), s.Family.AwayChord().String(), s.Leading, s.Sound, s.Reason.String(),
 		})
 	}
 	return d

@@ -13,26 +13,36 @@ import (
 
 func newConvertCommand() *cobra.Command {
 	var flags sharedFlags
+	var stems string
 	cmd := &cobra.Command{
 		Use:   "convert IN OUT…",
 		Short: "Read a chart or a MusicXML file and write each OUT by its ending",
 		Long: `Reads IN, a chart (.organbook) or a MusicXML file of any version (.musicxml,
 .xml, .mxl), arranges it and writes every OUT by its ending: .organbook
-.musicxml .mxl .mid .wav .png .json. A file is written whole or not at all.`,
+.musicxml .mxl .mid .wav .flac .png .json. A file is written whole or not at all.
+A MIDI file (.mid) is played as it is into .wav or .flac.
+With --stems a sound file becomes several, named after it: "tune upper.wav".`,
 		Example: `  organbook convert tune.mxl tune.organbook tune.mid
   organbook convert tune.organbook high.json --key "C minor" --plan two-hand-block --voicing drop2`,
 		Args: between(2, -1, "name the file to read and at least one to write: organbook convert IN OUT…"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return convert(cmd, &flags, args[0], args[1:])
+			return convert(cmd, &flags, stems, args[0], args[1:])
 		},
 	}
 	flags.register(cmd)
+	cmd.Flags().StringVar(&stems, "stems", "", "sound files for each of the divisions, or of the layers, in place of one")
 	return cmd
 }
 
+var stemsByName = map[string]export.Stems{"": export.NoStems, "divisions": export.DivisionStems, "layers": export.LayerStems}
+
 // convert refuses unusable names before it reads, and unusable input before
 // it writes, so that a mistake leaves no half of the files behind.
-func convert(cmd *cobra.Command, flags *sharedFlags, in string, outs []string) error {
+func convert(cmd *cobra.Command, flags *sharedFlags, stems, in string, outs []string) error {
+	kind, ok := stemsByName[stems]
+	if !ok {
+		return fmt.Errorf("--stems %q: say divisions or layers", stems)
+	}
 	for _, out := range outs {
 		if err := export.Check(out); err != nil {
 			return err
@@ -41,10 +51,14 @@ func convert(cmd *cobra.Command, flags *sharedFlags, in string, outs []string) e
 			return fmt.Errorf("%s: this is the file to read from; choose another name to write to", out)
 		}
 	}
+	if isMIDI(in) {
+		return renderMIDI(in, outs, kind)
+	}
 	job, err := prepare(cmd, flags, in)
 	if err != nil {
 		return err
 	}
+	job.Stems = kind
 	for _, out := range outs {
 		if err := job.Write(out); err != nil {
 			return located(out, err)

@@ -2,7 +2,6 @@ package main
 
 import (
 	"bufio"
-	"encoding/binary"
 	"fmt"
 	"math"
 	"os"
@@ -23,6 +22,8 @@ type desk struct {
 	window  string
 	program *exec.Cmd
 	ended   chan error
+	// traceFile is where the program writes what it does, "" for nowhere.
+	traceFile string
 }
 
 // builtProgram builds the program once for all tests of the package.
@@ -101,9 +102,9 @@ func (d *desk) start(c *exec.Cmd) {
 	})
 }
 
-// startSound runs a private sound server whose only sink is null and returns
-// where it listens. Its sink keeps time but plays nothing.
-func (d *desk) startSound() {
+// startSound runs a private sound server whose sink is null: it keeps time but
+// plays nothing. Other lines may be added to its script.
+func (d *desk) startSound(more ...string) (server *exec.Cmd) {
 	d.t.Helper()
 	for _, sub := range []string{"pulse", "state"} {
 		if err := os.MkdirAll(filepath.Join(d.dir, sub), 0o700); err != nil {
@@ -117,45 +118,58 @@ func (d *desk) startSound() {
 	d.write(".asoundrc", "pcm.!default { type pulse }\nctl.!default { type pulse }\n")
 	script := "load-module module-native-protocol-unix socket=" + d.dir + "/native auth-anonymous=1\n" +
 		"load-module module-null-sink sink_name=null0 format=float32le rate=48000 channels=2 norewinds=1\n" +
-		"set-default-sink null0\n"
-	d.start(exec.Command("pulseaudio", "-n", "-F", d.write("pa.pa", script), "--daemonize=no", "--exit-idle-time=-1",
-		"--disable-shm=yes", "--use-pid-file=no", "--realtime=no", "--high-priority=no"))
+		"set-default-sink null0\n" + strings.Join(more, "")
+	server = exec.Command("pulseaudio", "-n", "-F", d.write("pa.pa", script), "--daemonize=no", "--exit-idle-time=-1",
+		"--disable-shm=yes", "--use-pid-file=no", "--realtime=no", "--high-priority=no")
+	d.start(server)
 	d.eventually("the sound server answers", func() bool { return d.tool("pactl", "info") == nil })
+	return server
 }
 
 // record writes what the sink plays to a file until the returned function is
 // called, which returns the left channel.
 func (d *desk) record() func() []float32 {
 	d.t.Helper()
-	path := filepath.Join(d.dir, "recording.f32")
-	f, err := os.Create(path)
-	if err != nil {
+	r := d.recordFrom("null0.monitor", "float32le", 2)
+	return func() []float32 {
+		r.stop()
+		if dir := os.Getenv("ORGANBOOK_SHOTS"); dir != "" {
+			d.tool("cp", r.path, filepath.Join(dir, "heard.f32")) // stereo, 48 kHz
+		}
+		return readLeft(d.t, r.path)
+	}
+}
+
+// recorder writes what a source of the sound server gives to a file.
+type recorder struct {
+	path  string
+	cmd   *exec.Cmd
+	file  *os.File
+	began time.Time // when the first sound was written
+}
+
+func (d *desk) recordFrom(source, format string, channels int) *recorder {
+	d.t.Helper()
+	r := &recorder{path: filepath.Join(d.dir, source+".raw")}
+	var err error
+	if r.file, err = os.Create(r.path); err != nil {
 		d.t.Fatal(err)
 	}
-	c := exec.Command("parec", "--raw", "--latency-msec=5", "-d", "null0.monitor", "--format=float32le", "--rate=48000", "--channels=2")
-	c.Stdout = f
-	d.start(c)
+	r.cmd = exec.Command("parec", "--raw", "--latency-msec=5", "-d", source, "--format="+format, "--rate=48000", fmt.Sprintf("--channels=%d", channels))
+	r.cmd.Stdout = r.file
+	d.start(r.cmd)
 	d.eventually("the recorder runs", func() bool {
-		info, err := os.Stat(path)
+		info, err := os.Stat(r.path)
 		return err == nil && info.Size() > 0
 	})
-	return func() []float32 {
-		c.Process.Signal(os.Interrupt)
-		c.Process.Wait()
-		f.Close()
-		raw, err := os.ReadFile(path)
-		if err != nil {
-			d.t.Fatal(err)
-		}
-		if dir := os.Getenv("ORGANBOOK_SHOTS"); dir != "" {
-			os.WriteFile(filepath.Join(dir, "heard.f32"), raw, 0o600) // stereo, 48 kHz
-		}
-		left := make([]float32, len(raw)/8)
-		for i := range left {
-			left[i] = math.Float32frombits(binary.LittleEndian.Uint32(raw[8*i:]))
-		}
-		return left
-	}
+	r.began = time.Now()
+	return r
+}
+
+func (r *recorder) stop() {
+	r.cmd.Process.Signal(os.Interrupt)
+	r.cmd.Process.Wait()
+	r.file.Close()
 }
 
 // launch opens the program's window and gives it the keyboard.
@@ -182,6 +196,11 @@ func (d *desk) launch(binary string, args ...string) {
 		}
 	})
 	d.eventually("the window opens", func() bool {
+		select {
+		case err := <-d.ended:
+			d.t.Fatalf("the program ended before its window opened: %v", err)
+		default:
+		}
 		d.window = strings.TrimSpace(d.output("xdotool", "search", "--onlyvisible", "--name", "Organbook"))
 		d.window, _, _ = strings.Cut(d.window, "\n")
 		return d.window != ""
@@ -273,11 +292,11 @@ func (d *desk) write(name, content string) string {
 
 func (d *desk) eventually(what string, ok func() bool) {
 	d.t.Helper()
-	for range 300 {
+	for range 3000 {
 		if ok() {
 			return
 		}
-		time.Sleep(100 * time.Millisecond)
+		time.Sleep(10 * time.Millisecond)
 	}
 	d.shot("waiting")
 	d.t.Fatalf("timed out waiting until %s", what)

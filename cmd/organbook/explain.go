@@ -78,6 +78,7 @@ type lineJSON struct {
 	Melody      string   `json:"melody"`
 	Chord       string   `json:"chord"`
 	Function    string   `json:"function"`
+	Target      string   `json:"target,omitempty"`
 	Technique   string   `json:"technique"`
 	Voicing     string   `json:"voicing"`
 	Block       []string `json:"block"`
@@ -94,6 +95,7 @@ type moveJSON struct {
 	At        string   `json:"at"`
 	Chord     string   `json:"chord"`
 	Function  string   `json:"function"`
+	Target    string   `json:"target,omitempty"`
 	Technique string   `json:"technique"`
 	Block     []string `json:"block"`
 	Name      string   `json:"name"`
@@ -106,13 +108,13 @@ func writeLinesJSON(w io.Writer, lines []arrange.Line) error {
 	for i := range lines {
 		l := &lines[i]
 		out := lineJSON{
-			Bar: l.Bar, Beat: l.Beat, Melody: l.Melody.String(), Chord: l.Chord, Function: l.Function,
+			Bar: l.Bar, Beat: l.Beat, Melody: l.Melody.String(), Chord: l.Chord, Function: l.Function, Target: l.Target,
 			Technique: l.Technique.String(), Voicing: l.Voicing.String(), Name: l.Name, Reason: l.Reason,
 			Pinned: l.Pinned, Anticipates: l.Anticipates,
 		}
 		out.Block = pitchNames(l.Block)
 		for _, m := range l.Moves {
-			out.Moves = append(out.Moves, moveJSON{m.Position, m.Chord, m.Function, m.Technique.String(), pitchNames(m.Block), m.Name, m.Reason})
+			out.Moves = append(out.Moves, moveJSON{m.Position, m.Chord, m.Function, m.Target, m.Technique.String(), pitchNames(m.Block), m.Name, m.Reason})
 		}
 		if err := enc.Encode(out); err != nil {
 			return err

@@ -18,6 +18,7 @@ type summaryJSON struct {
 	Own             int     `json:"own"`
 	Thinned         int     `json:"thinned"`
 	ThinnedByPlan   int     `json:"thinnedByPlan"`
+	Fewer           int     `json:"fewerVoices"`
 	Pinned          int     `json:"pinned"`
 	Moves           int     `json:"moves"`
 	AverageMovement float64 `json:"averageMovement"`
@@ -35,7 +36,7 @@ func writeSummary(w io.Writer, s arrange.Summary, asJSON bool) error {
 		return s.Write(w)
 	}
 	return json.NewEncoder(w).Encode(summaryJSON{
-		s.Notes, s.Chorded, s.Home, s.Away, s.Borrowed, s.Approach, s.Own, s.Thinned, s.Planned, s.Pinned, s.Moves,
+		s.Notes, s.Chorded, s.Home, s.Away, s.Borrowed, s.Approach, s.Own, s.Thinned, s.Planned, s.Fewer, s.Pinned, s.Moves,
 		s.Average, s.Largest, s.Moving, s.Repeated, s.Ninths, s.Unasked, s.Crossings, s.Outside,
 	})
 }

@@ -16,28 +16,30 @@ import (
 // import of the others. A package that is not here is a mistake, and so is an
 // import that is not in its row. Subpackages share their parent's row.
 var allowed = map[string][]string{
-	"theory":   {},
+	"phrase":   {},
+	"theory":   {"phrase"},
 	"project":  {"theory"},
-	"reach":    {"theory"},
-	"arrange":  {"theory", "project", "reach"},
+	"reach":    {"phrase", "theory"},
+	"arrange":  {"phrase", "theory", "project", "reach"},
 	"perform":  {"theory", "project", "arrange"},
 	"synth":    {},
 	"player":   {"project", "arrange", "perform", "synth"},
 	"engrave":  {"theory", "project", "arrange"},
 	"exchange": {"theory", "project", "arrange", "perform", "synth"},
-	"ui":       {"theory", "project", "reach", "arrange", "perform", "synth", "player", "engrave", "exchange"},
+	"ui":       {"phrase", "theory", "project", "reach", "arrange", "perform", "synth", "player", "engrave", "exchange"},
 }
 
 // reserved names the one package that may import a library (by prefix).
 var reserved = map[string]string{
 	"fyne.io/":                          "ui",
+	"github.com/go-gl/glfw":             "ui",
 	"github.com/hajimehoshi/oto":        "player",
 	"gitlab.com/gomidi/midi/v2/drivers": "player",
 	"github.com/spf13/cobra":            "cmd",
 }
 
 // stdOnly are the packages that stand on the standard library alone.
-var stdOnly = []string{"theory", "synth"}
+var stdOnly = []string{"phrase", "theory", "synth"}
 
 type importing struct{ file, pkg, imported string }
 

@@ -28,14 +28,14 @@ work without a window.`,
 		SilenceUsage:  true,
 		SilenceErrors: true,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			opts, err := windowOptions(args)
-			if err != nil {
-				return err
+			opts := windowOptions(args)
+			if displayFound() {
+				return desktop.Run(opts)
 			}
-			if !displayFound() {
-				return withoutWindow(cmd, withoutDisplay)
+			if opts.Problem != nil {
+				return opts.Problem
 			}
-			return desktop.Run(opts)
+			return withoutWindow(cmd, withoutDisplay)
 		},
 	}
 	root.Flags().StringVar(&withoutDisplay, "without-display", "",
@@ -55,17 +55,16 @@ func withoutWindow(cmd *cobra.Command, demoDir string) error {
 	return writeDemo(cmd, demoDir)
 }
 
-// windowOptions opens the file named on the command line, if one is; what is
-// wrong with it is said before anything about a display.
-func windowOptions(args []string) (desktop.Options, error) {
+// windowOptions opens the file named on the command line, if one is. What is
+// wrong with it the window says, for who double-clicks a file sees no terminal;
+// where there is no display it is said before anything about that.
+func windowOptions(args []string) desktop.Options {
 	opts := desktop.Options{Version: version}
 	if len(args) == 0 {
-		return opts, nil
+		return opts
 	}
-	file, err := chartfile.Open(args[0])
-	if err != nil {
-		return opts, err
-	}
-	opts.Chart, opts.Path, opts.Warnings = file.Chart, args[0], file.Warnings
-	return opts, nil
+	opts.Path = args[0]
+	file, err := chartfile.Open(opts.Path)
+	opts.Chart, opts.Warnings, opts.Problem = file.Chart, file.Warnings, err
+	return opts
 }

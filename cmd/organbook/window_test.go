@@ -15,7 +15,7 @@ import (
 // The window at 1440×900 as the end-to-end test sees it, in pixels at scale 1.
 const (
 	screenWidth, screenHeight = 1440, 900
-	playX, playY              = 590, 30  // the play button
+	playX, playY              = 511, 30  // the play button
 	thirdBarX, rowY           = 562, 190 // an empty row early in bar 3
 )
 
@@ -39,7 +39,7 @@ func TestWindowEndToEnd(t *testing.T) {
 	d.keys("ctrl+z", "ctrl+shift+z")
 	d.shot("2-entered")
 
-	d.keys("ctrl+4", "r", "ctrl+2") // from the fast rotary speaker on to the stopped one
+	d.keys("ctrl+4", "r", "r", "ctrl+2") // from the slow rotary speaker on to the fast and the stopped one
 
 	heard := d.play()
 	saved := filepath.Join(d.dir, "first.organbook")

@@ -1,0 +1,60 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"organbook/internal/exchange/midifile"
+	"organbook/internal/perform"
+	"organbook/internal/project"
+	"organbook/internal/ui/export"
+)
+
+// isMIDI reports whether a file is a Standard MIDI File by its content.
+func isMIDI(path string) bool {
+	f, err := os.Open(path)
+	if err != nil {
+		return false
+	}
+	defer f.Close()
+	head := make([]byte, 4)
+	n, _ := f.Read(head)
+	return bytes.Equal(head[:n], []byte("MThd"))
+}
+
+// midiRegistration is what a MIDI file is played on, for it knows no drawbars.
+const midiRegistration = "full section"
+
+// renderMIDI plays a MIDI file into sound files as it is, without arranging
+// it.
+func renderMIDI(in string, outs []string, stems export.Stems) error {
+	for _, out := range outs {
+		if e := strings.ToLower(filepath.Ext(out)); e != ".wav" && e != ".flac" {
+			return fmt.Errorf("%s: from a MIDI file only sound can be made, .wav or .flac", out)
+		}
+	}
+	played, err := readMIDI(in)
+	if err != nil {
+		return located(in, err)
+	}
+	for _, out := range outs {
+		job := export.Job{Stems: stems}
+		if err := job.WriteSound(played, out); err != nil {
+			return located(out, err)
+		}
+	}
+	return nil
+}
+
+func readMIDI(path string) (*perform.Performance, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	r, _ := project.RegistrationByName(midiRegistration)
+	return midifile.Read(f, r)
+}
