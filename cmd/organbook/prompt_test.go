@@ -10,18 +10,18 @@ import (
 	"organbook/internal/player/playertest"
 )
 
-// TestWindowSoundIsPrompt walks through the bench's alternatives and plays a
-// key in the real window, and measures to the sound at the null sink: from the
+// BenchmarkWindowSoundOfAKey walks through the bench's alternatives and plays
+// keys in the real window, and measures to the sound at the null sink: from the
 // press outside, a new process that reaches the window by way of the screen,
 // and from the moment the window has the command.
-func TestWindowSoundIsPrompt(t *testing.T) {
+func BenchmarkWindowSoundOfAKey(b *testing.B) {
 	if os.Getenv("ORGANBOOK_SOUND_TEST") == "" {
-		t.Skip("set ORGANBOOK_SOUND_TEST=1 (make test does) to play through a sound server")
+		b.Skip("set ORGANBOOK_SOUND_TEST=1 to play through a sound server")
 	}
-	d := newDesk(t, screenWidth, screenHeight)
+	d := newDesk(b, screenWidth, screenHeight)
 	d.startSound()
 	d.traceAnew()
-	d.launch(builtProgram(t))
+	d.launch(builtProgram(b))
 	if buffers := os.Getenv("ORGANBOOK_SOUND_BUFFERS"); buffers != "" { // such as "short"
 		d.keys("ctrl+space")
 		d.text("sound buffer: " + buffers)
@@ -29,36 +29,42 @@ func TestWindowSoundIsPrompt(t *testing.T) {
 	}
 	l, err := playertest.Listen(d.env, "null0.monitor")
 	if err != nil {
-		t.Fatal(err)
+		b.Fatal(err)
 	}
 	defer l.Stop()
 	d.keys("Right", "Right")
 	const presses = 8
-	walked := d.pressAndRest(presses, "key ctrl+Down")
-	d.keys("alt+k")
-	// The window takes keys in at its own ticks: a press must outlast one, as any
-	// finger's does.
-	played := d.pressAndRest(presses, "keydown t sleep 0.08 keyup t", "keydown y sleep 0.08 keyup y")
-	within := 500 * time.Millisecond
 	tell := func(what string, at []time.Time) {
-		ms := l.Delays(at, within)
+		ms := l.Delays(at, 500*time.Millisecond)
 		if len(ms) < presses/2 {
-			t.Errorf("%s: %d sounds of %d heard", what, len(ms), presses)
-			return
+			b.Fatalf("%s: %d sounds of %d heard", what, len(ms), presses)
 		}
-		t.Logf("%s: %.1f ms (half of the %d), %.1f to %.1f", what, ms[len(ms)/2], len(ms), ms[0], ms[len(ms)-1])
+		b.ReportMetric(ms[len(ms)/2], "ms/"+what)
 	}
-	var taken []time.Time
+	for b.Loop() {
+		walked := d.pressAndRest(presses, "key ctrl+Down")
+		d.keys("alt+k")
+		// The window takes keys in at its own ticks: a press must outlast one, as any
+		// finger's does.
+		played := d.pressAndRest(presses, "keydown t sleep 0.08 keyup t", "keydown y sleep 0.08 keyup y")
+		d.keys("alt+k")
+		tell("alternative-from-command", d.given("bench.next"))
+		tell("alternative-from-press", walked)
+		tell("key-from-press", played)
+	}
+	b.ReportMetric(0, "ns/op")
+}
+
+// given returns when the window was given a command.
+func (d *desk) given(command string) (at []time.Time) {
 	for _, line := range d.traced("given") {
 		var ns int64
 		var id string
-		if fmt.Sscanf(line, "given %d %s", &ns, &id); id == "bench.next" {
-			taken = append(taken, time.Unix(0, ns))
+		if fmt.Sscanf(line, "given %d %s", &ns, &id); id == command {
+			at = append(at, time.Unix(0, ns))
 		}
 	}
-	tell("an alternative, from the command", taken)
-	tell("an alternative, from the press", walked)
-	tell("a key, from the press", played)
+	return at
 }
 
 // pressAndRest presses keys in turn, each told in xdotool's words, and waits each

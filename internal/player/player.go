@@ -44,7 +44,7 @@ type Profile struct {
 }
 
 // The buffers to choose from. The delay of each was measured by
-// TestSoundOfAKeyIsPrompt.
+// BenchmarkSoundOfAKey.
 var (
 	// ShortestProfile and ShortProfile answer soonest, on machines that have
 	// little else to do.

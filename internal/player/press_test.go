@@ -59,7 +59,7 @@ func pressKeys(profile string) {
 }
 
 // listen hears the null sink's monitor until the test ends.
-func (s *soundServer) listen(t *testing.T) *playertest.Listener {
+func (s *soundServer) listen(t testing.TB) *playertest.Listener {
 	t.Helper()
 	l, err := playertest.Listen(s.env, "null0.monitor")
 	if err != nil {
@@ -72,7 +72,7 @@ func (s *soundServer) listen(t *testing.T) *playertest.Listener {
 
 // playSamples has the server itself sound a noise it holds: what it and the
 // recorder take for themselves. It returns when it was told to.
-func (s *soundServer) playSamples(t *testing.T) (at []time.Time) {
+func (s *soundServer) playSamples(t testing.TB) (at []time.Time) {
 	t.Helper()
 	noise := make([]byte, 2*second/20)
 	for i := 0; i < len(noise); i += 2 {
@@ -103,32 +103,56 @@ func (s *soundServer) playSamples(t *testing.T) (at []time.Time) {
 	return at
 }
 
-// TestSoundOfAKeyIsPrompt measures from a live key to its sound at the null
-// sink with each of the buffers to choose from, and how much of that the server
-// and the recorder take.
-func TestSoundOfAKeyIsPrompt(t *testing.T) {
-	needSoundServer(t)
-	server := startServer(t)
-	l := server.listen(t)
-	tell := func(what string, ms []float64) {
+// BenchmarkSoundOfAKey measures from a live key to its sound at the null sink
+// with each of the buffers to choose from, and how much of that the server and
+// the recorder take.
+func BenchmarkSoundOfAKey(b *testing.B) {
+	needSoundServer(b)
+	server := startServer(b)
+	l := server.listen(b)
+	tell := func(b *testing.B, ms []float64) {
 		if len(ms) < presses/2 {
-			t.Errorf("%s: only %d of %d sounds heard", what, len(ms), presses)
-			return
+			b.Fatalf("only %d of %d sounds heard", len(ms), presses)
 		}
-		t.Logf("%s: heard after %.1f ms (half of the %d), %.1f to %.1f", what, ms[len(ms)/2], len(ms), ms[0], ms[len(ms)-1])
+		b.ReportMetric(ms[len(ms)/2], "ms-median")
+		b.ReportMetric(ms[0], "ms-least")
+		b.ReportMetric(ms[len(ms)-1], "ms-most")
+		b.ReportMetric(0, "ns/op")
 	}
-	list := map[string]Profile{"shortest": ShortestProfile, "short": ShortProfile, "usual": LiveProfile, "safe": SafeProfile}
-	if text := os.Getenv("ORGANBOOK_SOUND_BUFFERS"); text != "" {
-		var ms int
-		var p Profile
-		fmt.Sscan(text, &ms, &p.Buffer, &p.Read)
-		p.Device = time.Duration(ms) * time.Millisecond
-		list = map[string]Profile{text: p}
+	b.Run("server and recorder", func(b *testing.B) {
+		for b.Loop() {
+			tell(b, l.Delays(server.playSamples(b), pressPause))
+		}
+	})
+	for _, buffers := range buffersToPress() {
+		b.Run(buffers.name, func(b *testing.B) {
+			for b.Loop() {
+				var r pressed
+				p := buffers.profile
+				server.play(b, fmt.Sprintf("press %d %d %d", p.Device.Milliseconds(), p.Buffer, p.Read), &r)
+				tell(b, l.Delays(r.At, pressPause))
+				b.ReportMetric(float64(r.Status.Late), "late")
+			}
+		})
 	}
-	tell("a noise that the server holds", l.Delays(server.playSamples(t), pressPause))
-	for name, p := range list {
-		var r pressed
-		server.play(t, fmt.Sprintf("press %d %d %d", p.Device.Milliseconds(), p.Buffer, p.Read), &r)
-		tell(fmt.Sprintf("%s (%d late reads)", name, r.Status.Late), l.Delays(r.At, pressPause))
+}
+
+// namedProfile is buffers with what they are called.
+type namedProfile struct {
+	name    string
+	profile Profile
+}
+
+// buffersToPress lists the buffers to choose from, or those that
+// ORGANBOOK_SOUND_BUFFERS gives in ms of the device, frames, and frames a read.
+func buffersToPress() []namedProfile {
+	text := os.Getenv("ORGANBOOK_SOUND_BUFFERS")
+	if text == "" {
+		return []namedProfile{{"shortest", ShortestProfile}, {"short", ShortProfile}, {"usual", LiveProfile}, {"safe", SafeProfile}}
 	}
+	var ms int
+	var p Profile
+	fmt.Sscan(text, &ms, &p.Buffer, &p.Read)
+	p.Device = time.Duration(ms) * time.Millisecond
+	return []namedProfile{{text, p}}
 }

@@ -45,7 +45,7 @@ type pointed struct {
 // click under which the picture has moved: what the first one did scrolled the
 // grid, and what lies there now is not what was meant.
 func (g *gridView) slipped(at fyne.Position) bool {
-	p := pointed{time.Now(), at.SubtractXY(0, g.scroll.Offset.Y), g.scroll.Offset.Y, g.hitAt(at)}
+	p := pointed{g.w.session.Now(), at.SubtractXY(0, g.scroll.Offset.Y), g.scroll.Offset.Y, g.hitAt(at)}
 	f := g.first
 	near := math.Hypot(float64(p.at.X-f.at.X), float64(p.at.Y-f.at.Y)) < 2*dragSlack
 	if near && p.when.Sub(f.when) < fyne.CurrentApp().Driver().DoubleTapDelay() {

@@ -268,7 +268,7 @@ func TestLettersPlay(t *testing.T) {
 	if m := w.session.Chart().Melody; len(m) != 1 || m[0].Pitch.Key() != 63 {
 		t.Errorf("two keys at once write the upper one: %v", m)
 	}
-	time.Sleep(70 * time.Millisecond)
+	later(70 * time.Millisecond)
 	down(fyne.KeyC)
 	typeRunes(w, "c")
 	if m := w.session.Chart().Melody; len(m) != 2 || m[1].Pitch.Key() != 52 {
@@ -293,7 +293,7 @@ func TestTheDrawnManualWrites(t *testing.T) {
 	w.run("keys.steps")
 	for _, key := range []int{60, 64} {
 		w.console.press(arrange.Upper, key)
-		time.Sleep(70 * time.Millisecond)
+		later(70 * time.Millisecond)
 		w.console.release()
 	}
 	if m := w.session.Chart().Melody; len(m) != 2 || m[0].Pitch.Key() != 60 || m[1].Pitch.Key() != 64 || m[1].Start != project.Quarter {

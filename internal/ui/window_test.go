@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -31,6 +32,7 @@ func open(t *testing.T, o Options, mode themeMode, size fyne.Size) *Window {
 		t.Fatal(err)
 	}
 	w.background = func(do func()) { do() }
+	w.session.SetClock(func() time.Time { return testTime })
 	w.win.Resize(size)
 	w.Show()
 	t.Cleanup(func() {
@@ -42,6 +44,12 @@ func open(t *testing.T, o Options, mode themeMode, size fyne.Size) *Window {
 	})
 	return w
 }
+
+// testTime is what the clock of a window shows that a test has opened: it stands
+// until the test moves it with later.
+var testTime = time.Date(2026, 1, 1, 12, 0, 0, 0, time.UTC)
+
+func later(d time.Duration) { testTime = testTime.Add(d) }
 
 // press sends strokes to what has the keyboard, as the driver does.
 func press(w *Window, keys ...fyne.KeyName) {

@@ -57,7 +57,7 @@ func (s *Session) KeyPlayed(d arrange.Division, key int, down bool, at time.Time
 // secondsAt returns the second of the performance that was heard at a time.
 func (s *Session) secondsAt(at time.Time) float64 {
 	now, _ := s.sound.Position()
-	return now - time.Since(at).Seconds()
+	return now - s.Now().Sub(at).Seconds()
 }
 
 // Held returns the keys that are held now.

@@ -67,7 +67,7 @@ func recorded(t *testing.T, s *Session, e *ear, beats ...float64) {
 		for k, down := range []bool{true, false} {
 			e.seconds = beats[i+1+k] * 60 / s.Chart().Tempo
 			s.Cursor()
-			if err := s.KeyPlayed(arrange.Upper, int(beats[i]), down, time.Now()); err != nil {
+			if err := s.KeyPlayed(arrange.Upper, int(beats[i]), down, s.Now()); err != nil {
 				t.Fatal(err)
 			}
 		}

@@ -3,7 +3,6 @@ package session
 import (
 	"slices"
 	"testing"
-	"time"
 
 	"organbook/internal/arrange"
 	"organbook/internal/project"
@@ -101,7 +100,7 @@ func TestEscapeLeavesOneThingAtATime(t *testing.T) {
 	if s.BackOut() {
 		t.Error("there is nothing to leave any more")
 	}
-	if err := s.KeyPlayed(arrange.Upper, 60, true, time.Now()); err != nil || !s.Chart().Equal(before) {
+	if err := s.KeyPlayed(arrange.Upper, 60, true, s.Now()); err != nil || !s.Chart().Equal(before) {
 		t.Errorf("keys write nothing: %s, %v", lineOf(s), err)
 	}
 }

@@ -8,6 +8,8 @@
 package session
 
 import (
+	"time"
+
 	"organbook/internal/arrange"
 	"organbook/internal/perform"
 	"organbook/internal/phrase"
@@ -27,6 +29,7 @@ type Session struct {
 	clip      clip
 	listeners []func(Change)
 	opened    int
+	clock     func() time.Time
 
 	alternatives *walk
 	grouped      *group // ways to play the selected notes, nil until asked for
@@ -59,11 +62,17 @@ func New(c *project.Chart, sound Sound) *Session {
 	if sound == nil {
 		sound = silence{}
 	}
-	s := &Session{entry: Entry{Value: 4}, sound: sound, transport: newTransport(), player: reach.DefaultProfile(), finding: -1,
+	s := &Session{entry: Entry{Value: 4}, sound: sound, transport: newTransport(), player: reach.DefaultProfile(), finding: -1, clock: time.Now,
 		grid: perform.Grid{Value: 8, Triplets: perform.SomeTriplets}}
 	s.reset(c, "")
 	return s
 }
+
+// SetClock has the session read another clock than the system's.
+func (s *Session) SetClock(clock func() time.Time) { s.clock = clock }
+
+// Now is the time on the session's clock.
+func (s *Session) Now() time.Time { return s.clock() }
 
 // reset starts over with another chart.
 func (s *Session) reset(c *project.Chart, path string) {

@@ -5,6 +5,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"organbook/internal/project"
 	"organbook/internal/theory"
@@ -15,6 +16,8 @@ func fresh(t *testing.T, key string) (*Session, *ear) {
 	t.Helper()
 	e := &ear{}
 	s := New(project.New(), e)
+	now := time.Now()
+	s.SetClock(func() time.Time { return now }) // a busy machine must not be heard in a recording
 	if err := s.SetKey(theory.MustParseKey(key)); err != nil {
 		t.Fatal(err)
 	}

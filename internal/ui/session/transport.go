@@ -3,7 +3,6 @@ package session
 import (
 	"fmt"
 	"math"
-	"time"
 
 	"organbook/internal/arrange"
 	"organbook/internal/perform"
@@ -294,7 +293,7 @@ func (s *Session) MuteNone() error {
 func (s *Session) Hold(d arrange.Division, key int, down bool) {
 	s.ReadyStops()
 	s.sound.Hold(d, key, down)
-	if err := s.KeyPlayed(d, key, down, time.Now()); err != nil {
+	if err := s.KeyPlayed(d, key, down, s.Now()); err != nil {
 		s.Say(Sentence(err))
 	}
 }
