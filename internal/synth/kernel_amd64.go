@@ -76,7 +76,10 @@ func turnAVX2(pos, length *int32, count int, n int32)
 func scaleAVX2(x *float32, n int, gain float32)
 
 //go:noescape
-func bendAVX2(even, odd *float32, n int, before, after, last float32)
+func bendAVX2(w, x, y, z *float32, n int, before, after, last float32)
+
+//go:noescape
+func midwayAVX2(out *float32, n int, a, b *float32, taps *[quarterTaps / 2]float32)
 
 //go:noescape
 func emitAVX2(out *float32, n int, left, right *float32, gain, step float32, from int, ceiling float32)

@@ -3,6 +3,7 @@ package synth
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 )
 
@@ -118,9 +119,15 @@ func TestKernels(t *testing.T) {
 			var d driver
 			d.last = 0.3
 			r := seeded()
-			even, odd := noise(r, chunk+pad), noise(r, chunk+pad)
-			d.bend(even[:n], odd[:n], 3, 0.5)
-			return append(append(even[:n:n], odd[:n]...), d.last)
+			w, x, y, z := noise(r, chunk+pad), noise(r, chunk+pad), noise(r, chunk+pad), noise(r, chunk+pad)
+			d.bend(w[:n], x[:n], y[:n], z[:n], 3, 0.5)
+			return slices.Concat(w[:n], x[:n], y[:n], z[:n], []float32{d.last})
+		})
+		bothWays(t, "midway", 1e-6, func() []float32 {
+			r := seeded()
+			out := make([]float32, chunk+pad)
+			midway(out[:n], noise(r, chunk+2*pad), noise(r, chunk+2*pad), upQuarter)
+			return out[:n]
 		})
 		bothWays(t, "emit", 1e-6, func() []float32 {
 			r := seeded()
