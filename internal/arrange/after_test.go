@@ -26,7 +26,7 @@ func TestRealisingAfterAnEditIsTheSame(t *testing.T) {
 				name      string
 				got, want any
 			}{
-				{"spans", after.Spans, fresh.Spans}, {"steps", after.Steps, fresh.Steps}, {"notes", after.Notes, fresh.Notes},
+				{"spans", after.Spans, fresh.Spans}, {"steps", worded(after.Steps), worded(fresh.Steps)}, {"notes", after.Notes, fresh.Notes},
 				{"cues", after.Cues, fresh.Cues}, {"findings", after.Findings, fresh.Findings}, {"strain", after.Reach().Strain, fresh.Reach().Strain},
 			} {
 				if !reflect.DeepEqual(part.got, part.want) {

@@ -231,7 +231,7 @@ func TestAlternativesAreExplained(t *testing.T) {
 	seen := map[string]bool{}
 	for _, a := range list {
 		key := pitchList(a.Voices)
-		if seen[key] || a.Reason.IsZero() || a.Voices[0].Key() != r.Steps[1].Lead.Key() {
+		if seen[key] || a.Reason.String() == "" || a.Voices[0].Key() != r.Steps[1].Lead.Key() {
 			t.Errorf("alternative %s: %+v", key, a)
 		}
 		seen[key] = true

@@ -8,7 +8,8 @@ import (
 
 // block writes a candidate of note i as a reader sees it, name and reason
 // included. Only blocks that are shown get here, so the search never pays for
-// prose.
+// prose; and of the reasons only the facts are kept, since every edit writes the
+// blocks of the whole chart, and a reader looks at one or two.
 func (w *writer) block(i int, c *candidate) Block {
 	sp := &w.q.spots[i]
 	b := Block{Technique: c.technique, Voicing: c.voicing, Voices: c.voices}
@@ -16,8 +17,23 @@ func (w *writer) block(i int, c *candidate) Block {
 		b.Family = c.service.Family
 	}
 	b.Name = w.name(sp, c)
-	b.Reason = w.reason(i, c, b.Name)
+	b.Reason = phrase.Later(&reason{w.q, i, c, b.Name})
 	return b
+}
+
+// reason is all that the reason for a block follows from. Nothing of a search
+// changes once its steps are written, so the words are the same whenever they
+// are asked for, and whoever asks.
+type reason struct {
+	search *search
+	spot   int
+	block  *candidate
+	name   string
+}
+
+// Phrase puts the reason into words.
+func (r *reason) Phrase() phrase.Phrase {
+	return r.search.writer().reason(r.spot, r.block, r.name)
 }
 
 func usesFamily(c *candidate) bool {

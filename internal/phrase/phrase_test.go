@@ -38,6 +38,43 @@ func TestPhrases(t *testing.T) {
 	}
 }
 
+// later makes a phrase and counts how often.
+type later struct {
+	p     Phrase
+	asked int
+}
+
+func (l *later) Phrase() Phrase {
+	l.asked++
+	return l.p
+}
+
+// TestLaterIsThePhraseItself reads phrases that are made when they are read, alone
+// and as operands, and finds what they would say if they had been made before.
+func TestLaterIsThePhraseItself(t *testing.T) {
+	for _, p := range []Phrase{{}, Of("the ninth"), Verbatim("the ninth"), Of("%s with %s on top, %s s", "E", Of("the ninth"), Decimal(0.5, 1))} {
+		m := &later{p: p}
+		for _, pair := range [][2]Phrase{{Later(m), p}, {Later(&later{p: Later(m)}), p}, {Of("%s!", Later(m)), Of("%s!", p)}} {
+			if got, want := pair[0].String(), pair[1].String(); got != want {
+				t.Errorf("in English %q, want %q", got, want)
+			}
+			if got, want := pair[0].In(say), pair[1].In(say); got != want {
+				t.Errorf("in the other language %q, want %q", got, want)
+			}
+			var forms [2][]string
+			for i := range pair {
+				pair[i].Forms(func(f string) { forms[i] = append(forms[i], f) })
+			}
+			if !slices.Equal(forms[0], forms[1]) {
+				t.Errorf("forms %q, want %q", forms[0], forms[1])
+			}
+		}
+		if asked := m.asked; asked == 0 || Later(m).IsZero() || m.asked != asked {
+			t.Errorf("asked %d times", m.asked)
+		}
+	}
+}
+
 func TestFormsAreListed(t *testing.T) {
 	var forms []string
 	p := Of("%s: %s", Of("the %s", Of("lead")), "C")

@@ -18,7 +18,7 @@ import (
 type benchView struct {
 	panel
 	root       *fyne.Container
-	scroll     *container.Scroll
+	scroll     *settledScroll
 	body       *fyne.Container
 	tabs       [4]*button
 	foldButton *button
@@ -65,7 +65,7 @@ func newBenchView(w *Window) *benchView {
 	}
 	b.note, b.passage, b.findings, b.ports = newBenchPage(b), newPassagePage(b), newReachPage(b), newMIDIPage(b)
 	b.body = container.New(&benchLayout{b})
-	b.scroll = container.NewVScroll(b.body)
+	b.scroll = newSettledScroll(b.body)
 	b.scroll.OnScrolled = func(fyne.Position) { b.cull() }
 	b.ExtendBaseWidget(b)
 	b.root = container.New(&benchFrame{}, b, b.scroll, b.ring)
@@ -125,8 +125,7 @@ func (b *benchView) update() {
 	p := b.shown()
 	p.update()
 	b.body.Objects = append([]fyne.CanvasObject{b.tabs[0], b.tabs[1], b.tabs[2], b.tabs[3], b.foldButton}, p.objects()...)
-	b.body.Refresh()
-	b.scroll.Refresh()
+	b.scroll.Refresh() // and its content with it
 	if row, first := p.chosen(); row != nil {
 		b.revealRow(row, first)
 	}

@@ -34,5 +34,5 @@ func (b *benchView) cull() {
 			rows = append(rows, o)
 		}
 	}
-	cull(b.scroll, rows)
+	cull(&b.scroll.Scroll, rows)
 }

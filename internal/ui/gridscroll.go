@@ -10,7 +10,7 @@ import (
 // scrolled for a window of its own, and clicks beside the visible part would
 // reach the grid.
 type gridScroll struct {
-	container.Scroll
+	settledScroll
 	w *Window
 }
 
@@ -27,7 +27,7 @@ func newGridScroll(g *gridView) *gridScroll {
 func (s *gridScroll) Scrolled(e *fyne.ScrollEvent) {
 	m := modifiers()
 	if m&(fyne.KeyModifierControl|fyne.KeyModifierSuper) == 0 {
-		s.Scroll.Scrolled(e)
+		s.settledScroll.Scrolled(e)
 		return
 	}
 	step := 1

@@ -55,6 +55,7 @@ func newTrace() *trace {
 // begin notes the time a command was given.
 func (t *trace) begin(id string) {
 	if t != nil {
+		t.drawn() // commands are given between frames: the last one has ended
 		t.since, t.command = time.Now(), id
 		t.stages, t.reached = "", t.since
 		fmt.Fprintln(t.out, "given", t.since.UnixNano(), id)
