@@ -170,6 +170,19 @@ func textWidth(f Font, size float64, s string) float64 {
 	return faceFor(f, size).run(s).width
 }
 
+// inkBand returns where the ink of s, one character, begins and ends below the base
+// line, negative above it; in and out are in the unit of size.
+func inkBand(f Font, size float64, s string) (top, bottom float64) {
+	typefaces.Lock()
+	defer typefaces.Unlock()
+	for _, r := range s {
+		if b, _, ok := faceFor(f, size).face.GlyphBounds(r); ok {
+			return float64(b.Min.Y) / 64, float64(b.Max.Y) / 64
+		}
+	}
+	return -size, 0
+}
+
 // drawText hands each glyph of s, started at pixel x, to draw with the pixel
 // its pen stands in.
 func drawText(s string, f Font, size, x float64, draw func(m *glyphMask, x int)) {

@@ -1,7 +1,6 @@
 package paint
 
 import (
-	"flag"
 	"image"
 	"image/draw"
 	"image/png"
@@ -13,7 +12,8 @@ import (
 	"organbook/internal/project"
 )
 
-var update = flag.Bool("update", false, "write the golden pictures anew; look at them before you commit them")
+// update has the golden pictures written anew; look at them before you commit them.
+var update = os.Getenv("ORGANBOOK_GOLDEN") == "write"
 
 // maxDiffering is the part of a picture's pixels that may differ visibly from
 // the golden one: rasterisers of other processors round edges differently.
@@ -23,7 +23,7 @@ const maxDiffering = 0.002
 func golden(t *testing.T, name string, img *image.RGBA) {
 	t.Helper()
 	path := filepath.Join("testdata", name+".png")
-	if *update {
+	if update {
 		writePNG(t, path, img)
 		return
 	}

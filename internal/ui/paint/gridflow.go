@@ -55,12 +55,17 @@ func (l *GridLayout) endsSection(i int) bool {
 
 // naturalWidth returns the wanted width of a bar. Signs at its edges take their
 // room from the music, so that bars stay in columns, unless it is very short; a
-// change of meter, key or tempo has room for its words.
+// change of meter, key or tempo and an instruction at the bar's end have room for
+// their words.
 func (l *GridLayout) naturalWidth(i int) float64 {
 	quarters := float64(l.Realisation.Chart.Bars[i].Length) / float64(project.Quarter)
 	least := minBarWidth + l.Bars[i].before + l.Bars[i].after
-	if changes := l.changesWidth(i); changes > 0 { // bars may be squeezed after this
-		least = math.Max(least, (l.marksLead(i)+changes)/squeeze)
+	words := l.changesWidth(i)
+	if text := endText(&l.Realisation.Chart.Bars[i]); text != "" {
+		words += endGap + endWidth(text) + 5
+	}
+	if words > 0 { // bars may be squeezed after this
+		least = math.Max(least, (l.marksLead(i)+words)/squeeze)
 	}
 	return math.Max(least, quarters*l.Options.PerQuarter)
 }

@@ -74,7 +74,7 @@ func (p *gridPainter) barMarks(s *System, i int) {
 		x += p.sectionBox(x, s.Marks, bar.Section) + 8
 	}
 	for _, sign := range signsAtStart(bar) {
-		p.Text(x+2, base, sign, Style{Music, 15, p.th.Text}, AlignLeft)
+		p.sign(Rect{x + 2, s.Marks.Y + 2, signWidth - 4, s.Marks.H - 5}, sign)
 		x += signWidth
 	}
 	if bar.Ending != nil {
@@ -108,7 +108,7 @@ func (l *GridLayout) marksRoom(s *System, i int) float64 {
 			return l.Bars[j].X
 		}
 		if text := endText(b); text != "" {
-			return l.Bars[j].Right() - 5 - TextWidth(text, SemiBold, SizeSmall)
+			return l.Bars[j].Right() - 5 - endWidth(text)
 		}
 	}
 	return s.Marks.Right()
@@ -127,7 +127,15 @@ func sectionWidth(text string) float64 {
 }
 
 // signWidth is the room of a segno or coda over a bar.
-const signWidth = 18.0
+const signWidth = 20.0
+
+// sign draws a sign of notation as high as a rectangle, at its left. The face
+// keeps its signs far over the base line and of many sizes.
+func (p *gridPainter) sign(r Rect, sign string) {
+	top, bottom := inkBand(Music, markHeight, sign)
+	size := markHeight * r.H / (bottom - top)
+	p.Text(r.X, r.Bottom()-bottom*size/markHeight, sign, Style{Music, size, p.th.Text}, AlignLeft)
+}
 
 func signsAtStart(bar *project.Bar) (out []string) {
 	if bar.Segno {
@@ -139,19 +147,29 @@ func signsAtStart(bar *project.Bar) (out []string) {
 	return out
 }
 
-// ending draws the bracket of a numbered ending over one bar.
+// ending draws the bracket of a numbered ending over one bar. It stops before an
+// instruction at the bar's end, which stands in its line.
 func (p *gridPainter) ending(s *System, i int) {
 	bars, b := p.l.Realisation.Chart.Bars, &p.l.Bars[i]
 	y := s.Marks.Y + 2
-	p.HLine(b.X+1, b.Right()-3, y, 1, p.th.Muted)
+	p.HLine(b.X+1, p.l.bracketEnd(i), y, 1, p.th.Muted)
 	if bars[i].EndingStart {
 		p.VLine(b.X+1, y, y+12, 1, p.th.Muted)
 		p.Text(b.X+6, y+12, endingText(bars[i].Ending), Style{Regular, SizeSmall, p.th.Text}, AlignLeft)
 	}
 	last := i+1 == len(bars) || bars[i+1].EndingStart || bars[i+1].Ending == nil
-	if last && bars[i].RepeatEnd {
+	if last && bars[i].RepeatEnd && endText(&bars[i]) == "" {
 		p.VLine(b.Right()-4, y, y+12, 1, p.th.Muted)
 	}
+}
+
+// bracketEnd is the x up to which the bracket over bar i is drawn.
+func (l *GridLayout) bracketEnd(i int) float64 {
+	b := &l.Bars[i]
+	if text := endText(&l.Realisation.Chart.Bars[i]); text != "" {
+		return b.Right() - 5 - endWidth(text) - endGap
+	}
+	return b.Right() - 3
 }
 
 // endingText writes the passes of an ending as "1. 2."
@@ -183,6 +201,11 @@ func endText(bar *project.Bar) string {
 	}
 	return strings.Join(words, " · ")
 }
+
+// endGap keeps the instructions at a bar's end away from what stands before them.
+const endGap = 8.0
+
+func endWidth(text string) float64 { return TextWidth(text, SemiBold, SizeSmall) }
 
 // jump draws the instructions at a bar's end.
 func (p *gridPainter) jump(b *GridBar, bar *project.Bar, base float64) {
