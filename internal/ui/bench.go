@@ -3,6 +3,7 @@ package ui
 import (
 	"fmt"
 	"image/color"
+	"math"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -197,14 +198,14 @@ func (l *benchLayout) arrange(width float32, set placing) float32 {
 	b := l.b
 	inner, x := width-2*benchPad, benchPad
 	fold := b.foldButton.MinSize().Width
-	tight := b.tabsWidth()+fold > inner
-	y := float32(5)
+	y, apart, less := float32(5), unit, float32(0)
+	if over := b.tabsWidth() + fold - inner; over > 0 { // closer together, as far as they stay buttons
+		n := float32(len(b.tabs))
+		apart, less = unit/2, clamp(float32(math.Ceil(float64((over-n*unit/2)/n))), 6, 10)
+	}
 	for _, tab := range b.tabs {
-		width, apart := tab.MinSize().Width, unit
-		if tight {
-			width, apart = width-6, unit/2
-		}
-		if x+width+unit > benchPad+inner-fold && x > benchPad { // into another line
+		width := tab.MinSize().Width - less
+		if x+width+apart > benchPad+inner-fold && x > benchPad { // into another line
 			x, y = benchPad, y+26
 		}
 		set(tab, x, y, width, 22)

@@ -8,8 +8,6 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
-
-	"organbook/internal/ui/paint"
 )
 
 // headView is the chart's title over its facts. A click on the title, the key,
@@ -48,7 +46,7 @@ const factsApart = " · "
 
 // parts returns what can be clicked, as far as it can be read.
 func (h *headView) parts() []headPart {
-	width := func(s string) float32 { return float32(paint.TextWidth(s, paint.Regular, float64(h.facts.TextSize))) }
+	width := func(s string) float32 { return textWidth(s, h.facts) }
 	out := []headPart{{0, h.title.MinSize().Width, h.title, "chart.title"}}
 	x := float32(0)
 	words := strings.Split(h.facts.Text, factsApart)

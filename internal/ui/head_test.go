@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -115,5 +116,51 @@ func TestTheHeadCountsBarsAsThePageDoes(t *testing.T) {
 		if facts := strings.Split(chartFacts(w.session.Chart()), factsApart); facts[len(facts)-1] != tc.want {
 			t.Errorf("with a pick-up of %s beats the head says %q, want %q", tc.pickup, facts, tc.want)
 		}
+	}
+}
+
+// TestTheHeadIsReadWholeBesideTheButtons opens the window in both languages at
+// several widths: whole facts stand in the head, all four of them from 1000 units
+// on, and nothing lies over the buttons.
+func TestTheHeadIsReadWholeBesideTheButtons(t *testing.T) {
+	w := open(t, Options{}, alwaysDark, fyne.NewSize(1280, 720))
+	for _, language := range []string{"en", "de"} {
+		w.run("language." + language)
+		whole := strings.Split(tr(paint.Facts(w.session.Chart())), factsApart)
+		for width := float32(640); width <= 1600; width += 32 {
+			w.win.Resize(fyne.NewSize(width, 720))
+			h := w.top.head
+			shown := strings.Split(h.facts.Text, factsApart)
+			if !slices.Equal(shown, whole[:min(len(shown), len(whole))]) {
+				t.Errorf("%s, %g wide: the head says %q", language, width, h.facts.Text)
+			}
+			if width >= 1000 && (len(shown) < len(whole) || h.title.Text != w.session.Chart().Title) {
+				t.Errorf("%s, %g wide: the head says only %q, %q", language, width, h.title.Text, h.facts.Text)
+			}
+			if end, first := h.Position().X+max(h.facts.MinSize().Width, h.title.MinSize().Width), w.top.rewind.Position().X; end > first {
+				t.Errorf("%s, %g wide: the head ends at %g, the buttons begin at %g", language, width, end, first)
+			}
+			if pace, level := w.top.pace, w.top.level; pace.Visible() && level.Visible() && pace.Position().X+pace.Size().Width > level.Position().X {
+				t.Errorf("%s, %g wide: the tempo lies over the level", language, width)
+			}
+		}
+	}
+	if err := speak("en"); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// TestTheTabsStandInOneLine looks at the column's tabs where it is narrow.
+func TestTheTabsStandInOneLine(t *testing.T) {
+	w := open(t, Options{}, alwaysDark, fyne.NewSize(1024, 700))
+	inGerman(t)
+	w.run("language.de")
+	for i, tab := range w.bench.tabs {
+		if tab.Position().Y != w.bench.tabs[0].Position().Y || i > 0 && tab.Position().X < w.bench.tabs[i-1].Position().X+w.bench.tabs[i-1].Size().Width {
+			t.Errorf("%q stands at %v", tab.label, tab.Position())
+		}
+	}
+	if last := w.bench.tabs[3]; last.Position().X+last.Size().Width > w.bench.foldButton.Position().X {
+		t.Error("the last tab lies under the fold button")
 	}
 }

@@ -112,8 +112,31 @@ func (t *topBar) fitTitle() {
 	}
 	h, room := t.head, t.titleRoom()
 	setText(h.title, fitText(title, h.title, room))
-	setText(h.facts, fitText(chartFacts(c), h.facts, room))
+	setText(h.facts, fitText(fitFacts(chartFacts(c), h.facts, room), h.facts, room))
 }
+
+// fitFacts leaves out whole facts from the end until the rest fits: the half of a
+// fact says nothing.
+func fitFacts(facts string, t *canvas.Text, room float32) string {
+	for textWidth(facts, t) > room {
+		i := strings.LastIndex(facts, factsApart)
+		if i < 0 {
+			break
+		}
+		facts = facts[:i]
+	}
+	return facts
+}
+
+// wantedTitle is the room in which title and first facts can be read whole, as far
+// as titles go.
+func (t *topBar) wantedTitle() float32 {
+	c, h := t.w.session.Chart(), t.head
+	return min(max(textWidth(c.Title, h.title), textWidth(tr(paint.Facts(c)), h.facts)), mostTitle)
+}
+
+// mostTitle is what a long title may take from the buttons.
+const mostTitle float32 = 260
 
 func (t *topBar) titleRoom() float32 { return max(t.rewind.Position().X-t.head.Position().X-16, 80) }
 
@@ -223,11 +246,19 @@ func setText(t *canvas.Text, s string) {
 
 // fitText shortens s to a width in the style of t.
 func fitText(s string, t *canvas.Text, width float32) string {
-	f := paint.Regular
+	return paint.Shorten(s, fontOf(t), float64(t.TextSize), float64(width))
+}
+
+// textWidth measures s in the style of t.
+func textWidth(s string, t *canvas.Text) float32 {
+	return float32(paint.TextWidth(s, fontOf(t), float64(t.TextSize)))
+}
+
+func fontOf(t *canvas.Text) paint.Font {
 	if t.TextStyle.Bold {
-		f = paint.SemiBold
+		return paint.SemiBold
 	}
-	return paint.Shorten(s, f, float64(t.TextSize), float64(width))
+	return paint.Regular
 }
 
 // topLayout places the top bar: title left, transport in the middle, level
@@ -260,7 +291,8 @@ func (l *topLayout) Layout(_ []fyne.CanvasObject, s fyne.Size) {
 		t.meter.place(right, s.Height/2, 112)
 	}
 	total := l.middle()
-	x := float32(math.Round(float64(min(s.Width/2-total/2+30, right-total-16))))
+	x := max(s.Width/2-total/2+30, side+besideTitle-16+t.wantedTitle())
+	x = float32(math.Round(float64(min(x, right-total-16))))
 	for _, b := range t.transport() {
 		if !b.Visible() {
 			continue
@@ -301,23 +333,27 @@ func (l *topLayout) middle() float32 {
 }
 
 // leastTitle is what is left for the chart's title in a narrow window, the
-// menu button included.
-const leastTitle float32 = 180
+// menu button included; besideTitle is that button with the gaps.
+const leastTitle, besideTitle float32 = 180, 52 + 16 + 16
 
 // leaveOut hides what has no room in a width, the least needed first; each of
-// them is a command or can be seen elsewhere.
+// them is a command or can be seen elsewhere. The first three go before the facts
+// of the chart are cut, the others only for the least title.
 func (l *topLayout) leaveOut(width float32) {
 	t := l.t
 	groups := [][]fyne.CanvasObject{{t.how}, {t.click}, {t.countIn}, {t.pace}, {t.level, t.levelLabel, t.meter.fill}, {t.record}, {t.loop}}
 	for _, g := range groups {
 		setVisible(true, g...)
 	}
-	for _, g := range groups {
-		level := float32(0)
+	for i, g := range groups {
+		level, title := float32(0), leastTitle
 		if t.level.Visible() {
 			level = 24 + 112 + 16
 		}
-		if leastTitle+l.middle()+level <= width {
+		if i < 3 {
+			title = max(title, t.wantedTitle()+besideTitle)
+		}
+		if title+l.middle()+level <= width {
 			return
 		}
 		setVisible(false, g...)
