@@ -166,10 +166,17 @@ func (r *cardRenderer) Layout(s fyne.Size) {
 	r.title.Text = fitText(r.c.says.title, r.title, room)
 	r.treatment.Text = firstFitting(r.c.says.treatment, r.treatment, room)
 	r.sound.Text = firstFitting(r.c.says.sound, r.sound, room)
-	top := s.Height/2 - 25
+	top, second, third := s.Height/2-25, float32(18), float32(33)
+	if s.Height < stripHeight { // over the scroll bar
+		top, second, third = s.Height/2-24, 17, 31
+	}
+	setVisible(s.Height >= stripHeight/2, r.treatment, r.sound)
+	if !r.sound.Visible() { // the name alone
+		top = s.Height/2 - 9
+	}
 	move(r.title, 2.5*unit, top)
-	move(r.treatment, 2.5*unit, top+18)
-	move(r.sound, 2.5*unit, top+33)
+	move(r.treatment, 2.5*unit, top+second)
+	move(r.sound, 2.5*unit, top+third)
 }
 
 // MinSize is a narrow card.

@@ -118,7 +118,7 @@ func TestEffectsByKeyboard(t *testing.T) {
 // TestEffectsInANarrowWindow: where effects and drawbars have no room beside each
 // other, those are in sight that have the keyboard, and take the pointer.
 func TestEffectsInANarrowWindow(t *testing.T) {
-	for _, size := range []fyne.Size{fyne.NewSize(700, 500), fyne.NewSize(1024, 640)} {
+	for _, size := range []fyne.Size{fyne.NewSize(700, 720), fyne.NewSize(1024, 660)} {
 		w := open(t, Options{}, alwaysDark, size)
 		c := w.console
 		w.focusPanel(command.Console)

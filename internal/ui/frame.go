@@ -16,20 +16,41 @@ const (
 // bench keeps its width within bounds, the console takes
 // about a third of the height, the grid gets the rest. A folded bench gives its
 // width to the grid; a folded console keeps its head line.
+//
+// A very small window is a state of its own: so that one whole system with its
+// lanes can be seen, the console folds by itself, then the passages keep only their
+// names, then the console's head line goes; and the bench waits until it is
+// asked for. All of it comes back as the window grows, for what the user folded
+// is kept apart from this.
 type frame struct {
 	bench, console bool
 	// guide says that the handbook is open, at the right of everything else; in
 	// a narrow window it takes the place of the bench.
 	guide bool
-	// low says that the window has no room for more of the console than its
-	// head line; onLow is told when that changes.
-	low   bool
-	onLow func()
-	trace *trace
+	// asked says that the bench is wanted in a narrow window, too.
+	asked bool
+	small smallness
+	// onSmall is told when what a small window leaves out changes.
+	onSmall func()
+	trace   *trace
 }
 
-// foldedConsole is the height of the console's head line alone, gap included.
-const foldedConsole float32 = 42
+// smallness is what a small window leaves out.
+type smallness struct {
+	low    bool // the console, but for its head line
+	lower  bool // of the passages all but their names
+	least  bool // the console's head line, too
+	narrow bool // the bench, unless it is asked for
+}
+
+// foldedConsole is the height of the console's head line alone, gap included;
+// namesHeight is that of the passages' names.
+const foldedConsole, namesHeight float32 = 42, 28
+
+// leastGrid is the height that a system of ordinary range needs with low rows, and
+// ordinaryGrid with ordinary ones; leastBeside is the least width of a grid beside
+// the bench that nobody asked for.
+const leastGrid, ordinaryGrid, leastBeside float32 = 236, 270, 440
 
 // MinSize is the least the panels can be read at.
 func (f *frame) MinSize([]fyne.CanvasObject) fyne.Size {
@@ -51,40 +72,56 @@ func (f *frame) Layout(objects []fyne.CanvasObject, s fyne.Size) {
 	if s.Width >= 900 {
 		benchWidth = max(benchWidth, 316)
 	}
-	consoleHeight := clamp(s.Height*0.325, 186, 380)
-	f.setLow(s.Height-top-consoleHeight-2*gap-4 < leastBody)
 	guide := float32(0)
 	if f.guide {
 		guide = clamp(s.Width*0.25, 300, 400)
 	}
-	bench := !f.bench && !f.covers(s.Width)
+	left := s.Width - guide - 2*side
+	small := smallness{narrow: left-benchWidth-12 < leastBeside}
+	bench := !f.bench && !f.covers(s.Width) && (!small.narrow || f.asked)
 	if objects[4].Visible() != bench {
 		setVisible(bench, objects[4])
 	}
-	left := s.Width - guide - 2*side
 	if bench {
 		left -= benchWidth + 12
-	}
-	if f.console || f.low {
-		consoleHeight = foldedConsole
 	}
 	line := lineHeight
 	if left < leastLine || guide > 0 && left < leastLineBesideGuide {
 		line = 2*lineHeight + 2 // the buttons and under them the message
 	}
+	strip, consoleHeight := stripHeight, clamp(s.Height*0.325, 186, 380)
+	grid := func() float32 { return s.Height - top - consoleHeight - 2*gap - 4 - strip - gap - line - 4 }
+	small.low = grid() < leastGrid
+	if f.console || small.low {
+		consoleHeight = foldedConsole
+	}
+	if small.lower = grid() < leastGrid; small.lower {
+		strip = namesHeight
+	}
+	if small.least = grid() < leastGrid; small.least {
+		consoleHeight = 0
+	}
+	setVisible(!small.least, objects[5], objects[6])
+	if f.small != small {
+		if !small.narrow {
+			f.asked = false
+		}
+		f.small = small
+		f.onSmall()
+	}
 	body := s.Height - top - consoleHeight - 2*gap - 4
 	y := top + gap
 	put(objects[8], s.Width-guide, y, guide, body)
 	put(objects[0], 0, 0, s.Width, top)
-	put(objects[1], side, y, left, stripHeight)
-	put(objects[2], side, y+stripHeight+gap, left, body-stripHeight-gap-line-4)
+	put(objects[1], side, y, left, strip)
+	put(objects[2], side, y+strip+gap, left, body-strip-gap-line-4)
 	put(objects[3], side, y+body-line, left, line)
 	put(objects[7], side+left+6, y, 0, 0)
 	if bench {
 		put(objects[4], side+left+12, y, benchWidth, body)
 		put(objects[7], side+left+6, y, 1, body)
 	}
-	put(objects[5], side, y+body+gap, s.Width-2*side, consoleHeight-gap)
+	put(objects[5], side, y+body+gap, s.Width-2*side, max(consoleHeight-gap, 0))
 	put(objects[6], side, y+body+gap-1, s.Width-2*side, 1)
 }
 
@@ -101,15 +138,5 @@ const leastLine float32 = 700
 // leastLineBesideGuide is that width beside the handbook, where many windows leave
 // too little for a sentence.
 const leastLineBesideGuide float32 = 800
-
-// leastBody is the least height for strip, grid and status line together.
-const leastBody float32 = 220
-
-func (f *frame) setLow(low bool) {
-	if f.low != low {
-		f.low = low
-		f.onLow()
-	}
-}
 
 func clamp(v, low, high float32) float32 { return min(max(v, low), high) }

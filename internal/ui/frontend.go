@@ -16,7 +16,17 @@ func (w *Window) TypeChord() {
 }
 
 // FocusPanel gives a panel the keyboard.
-func (w *Window) FocusPanel(p command.Panel) { w.unfold(p); w.focusPanel(p) }
+func (w *Window) FocusPanel(p command.Panel) {
+	w.unfold(p)
+	if p == command.Console && w.frame.small.least {
+		w.session.Say(tooLow)
+		return
+	}
+	w.focusPanel(p)
+}
+
+// tooLow is said when the keyboards are asked for in a window without room for them.
+const tooLow = "The window is too low for the keyboards; make it higher or the scale smaller."
 
 func (w *Window) focusPanel(p command.Panel) {
 	var f fyne.Focusable
@@ -98,24 +108,55 @@ func (w *Window) Fold(p command.Panel) {
 	if p != command.Bench && p != command.Console {
 		return
 	}
+	if p == command.Bench && w.frame.small.narrow {
+		w.askForBench(!w.bench.root.Visible())
+		return
+	}
 	w.prefs.setFolded(p, !w.prefs.folded(p))
 	w.showFolds()
 	switch {
 	case w.prefs.folded(p):
 		w.focusPanel(command.Grid)
-	case p == command.Console && w.frame.low:
-		w.session.Say("The window is too low for the keyboards; make it higher or the scale smaller.")
+	case p == command.Console && w.frame.small.low:
+		w.session.Say(tooLow)
+	}
+}
+
+// askForBench shows the bench in a narrow window, or leaves it out again; what a
+// wide window shows stays as it is.
+func (w *Window) askForBench(on bool) {
+	w.frame.asked = on
+	if on {
+		w.prefs.setFolded(command.Bench, false)
+	}
+	w.showFolds()
+	if !on {
+		w.focusPanel(command.Grid)
 	}
 }
 
 // showFolds lays the window out for what is folded.
 func (w *Window) showFolds() {
 	w.frame.bench, w.frame.console = w.prefs.folded(command.Bench), w.prefs.folded(command.Console)
-	w.console.fold(w.frame.console || w.frame.low)
-	w.status.showFold(w.frame.bench)
 	content := w.win.Content().(*fyne.Container)
 	content.Layout.Layout(content.Objects, content.Size())
+	w.showFolded()
 	w.win.Content().Refresh()
+}
+
+// showFolded has the panels show whether they are folded.
+func (w *Window) showFolded() {
+	w.console.fold(w.frame.console || w.frame.small.low)
+	w.status.showFold(w.frame.bench || w.frame.small.narrow && !w.frame.asked)
+}
+
+// becomesSmall follows what a small window leaves out. The keyboard never stays
+// with a panel that went.
+func (w *Window) becomesSmall() {
+	w.showFolded()
+	if f := w.win.Canvas().Focused(); f == fyne.Focusable(w.bench) && !w.bench.root.Visible() || f == fyne.Focusable(w.console) && w.frame.small.least {
+		w.focusPanel(command.Grid)
+	}
 }
 
 // unfold shows a panel that is about to get the keyboard.
@@ -125,6 +166,9 @@ func (w *Window) unfold(p command.Panel) {
 	}
 	if p == command.Bench && w.frame.covers(w.win.Canvas().Size().Width) {
 		w.closeGuide()
+	}
+	if p == command.Bench && w.frame.small.narrow && !w.frame.asked {
+		w.askForBench(true)
 	}
 	if (p == command.Bench || p == command.Console) && w.prefs.folded(p) {
 		w.prefs.setFolded(p, false)

@@ -40,3 +40,13 @@ func (s *gridScroll) Scrolled(e *fyne.ScrollEvent) {
 		s.w.Zoom(step, 0)
 	}
 }
+
+// Resize lays the chart out again in a low window, whose height decides on its
+// rows.
+func (s *gridScroll) Resize(size fyne.Size) {
+	old := s.Size()
+	s.Scroll.Resize(size)
+	if g := s.w.grid; g != nil && g.layout != nil && size.Height != old.Height && (size.Height < ordinaryGrid || g.lowered) {
+		g.relayout()
+	}
+}

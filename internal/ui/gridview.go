@@ -36,6 +36,7 @@ type gridView struct {
 	gesture        gesture
 	first          pointed // of a double click
 	still          still
+	lowered        bool // a low window has lower rows than chosen
 	cursor         project.Ticks
 }
 
@@ -107,16 +108,37 @@ func (g *gridView) relayout() {
 		return
 	}
 	columns, rows := g.w.prefs.zoom()
-	g.layout = paint.LayoutGrid(g.w.session.Sounding(), paint.GridOptions{
+	o := paint.GridOptions{
 		Width:      float64(width) - 8, // the scroll bar's room
 		PerQuarter: paint.DefaultPerQuarter * math.Pow(zoomFactor, float64(columns)),
 		RowHeight:  math.Round(paint.DefaultRowHeight + float64(rows)),
 		Keep:       g.still.rows,
 		Words:      tr,
-	})
+	}
+	g.layout = paint.LayoutGrid(g.w.session.Sounding(), o)
+	g.lowered = false
+	if h := g.lowRows(o.RowHeight); g.scroll.Size().Height < ordinaryGrid && rows <= 0 && h < o.RowHeight {
+		o.RowHeight, g.lowered = h, true
+		g.layout = paint.LayoutGrid(g.w.session.Sounding(), o)
+	}
 	g.showEmpty()
 	g.scroll.Refresh()
 	g.moved()
+}
+
+// lowestRow is the least height of a row whose notes can be told apart.
+const lowestRow = 4.0
+
+// lowRows returns the height of rows at which the tallest system can be seen whole,
+// as far as rows go down for it; height is what they are now.
+func (g *gridView) lowRows(height float64) float64 {
+	view := float64(g.scroll.Size().Height)
+	for k := range g.layout.Systems {
+		if s := &g.layout.Systems[k]; s.H > view && s.Rows.H > 0 {
+			height = min(height, math.Floor(g.layout.Options.RowHeight*(view-s.H+s.Rows.H)/s.Rows.H))
+		}
+	}
+	return max(height, min(lowestRow, g.layout.Options.RowHeight))
 }
 
 // showEmpty shows the ways to start over an empty chart, unless it is just

@@ -250,3 +250,66 @@ func TestClicksBesideTheGridMissIt(t *testing.T) {
 		t.Error("the toolkit would not cut the grid off where it is hidden")
 	}
 }
+
+// TestASmallWindowShowsAWholeSystem opens the window at small sizes in both
+// languages: the first system of the demo is seen with its lanes, nothing leaves the
+// window, and growing it gives everything back as it was.
+func TestASmallWindowShowsAWholeSystem(t *testing.T) {
+	w := open(t, Options{}, alwaysDark, fyne.NewSize(1280, 800))
+	inGerman(t)
+	for _, code := range []string{"en", "de"} {
+		w.run("language." + code)
+		grid, rows := w.grid.root.Size(), w.grid.layout.Options.RowHeight
+		for _, size := range []fyne.Size{{Width: 640, Height: 400}, {Width: 700, Height: 500}, {Width: 700, Height: 900}, {Width: 900, Height: 480}, {Width: 1500, Height: 440}} {
+			w.win.Resize(size)
+			s, view := w.grid.layout.Systems[0], w.grid.scroll.Size().Height
+			if float32(s.Lanes.Bottom()) > view {
+				t.Errorf("%s, %v: the lanes end at %g, %g are seen", code, size, s.Lanes.Bottom(), view)
+			}
+			if w.grid.layout.Options.RowHeight < lowestRow {
+				t.Errorf("%s, %v: rows of %g", code, size, w.grid.layout.Options.RowHeight)
+			}
+		}
+		w.win.Resize(fyne.NewSize(1280, 800))
+		if w.grid.root.Size() != grid || w.grid.layout.Options.RowHeight != rows || !w.bench.root.Visible() || !w.console.keys.raster.Visible() {
+			t.Errorf("%s: grown again, the grid is %v with rows of %g, was %v with %g", code, w.grid.root.Size(), w.grid.layout.Options.RowHeight, grid, rows)
+		}
+	}
+}
+
+// TestTheBenchOfANarrowWindowComesWhenAsked asks for it by key, folds it again and
+// grows the window: what is folded in a wide one is not touched.
+func TestTheBenchOfANarrowWindowComesWhenAsked(t *testing.T) {
+	w := open(t, Options{}, alwaysDark, fyne.NewSize(1280, 800))
+	w.focusPanel(command.Bench)
+	w.win.Resize(fyne.NewSize(700, 500))
+	if w.bench.root.Visible() || !w.status.unfold.Visible() || w.win.Canvas().Focused() != fyne.Focusable(w.grid) {
+		t.Error("the bench stays in a narrow window, or takes the keyboard away with it")
+	}
+	w.run("focus.bench")
+	if !w.bench.root.Visible() || w.status.unfold.Visible() || w.win.Canvas().Focused() != fyne.Focusable(w.bench) {
+		t.Error("asked for, the bench does not come")
+	}
+	w.run("view.bench")
+	if w.bench.root.Visible() || !w.status.unfold.Visible() {
+		t.Error("the bench does not go again")
+	}
+	w.run("view.bench")
+	if !w.bench.root.Visible() {
+		t.Error("the bench does not come again")
+	}
+	w.win.Resize(fyne.NewSize(1280, 800))
+	w.win.Resize(fyne.NewSize(700, 500))
+	if w.bench.root.Visible() {
+		t.Error("the bench asked for before is there after the window has been wide")
+	}
+	w.win.Resize(fyne.NewSize(640, 400))
+	w.run("focus.console")
+	if w.console.root.Visible() || w.session.Message() != tooLow || w.win.Canvas().Focused() != fyne.Focusable(w.grid) {
+		t.Errorf("the console of the least window: %q", w.session.Message())
+	}
+	w.win.Resize(fyne.NewSize(1280, 800))
+	if !w.bench.root.Visible() || !w.console.root.Visible() || w.prefs.folded(command.Bench) || w.prefs.folded(command.Console) {
+		t.Error("a small window folds what a wide one shows")
+	}
+}

@@ -42,10 +42,10 @@ func newStripView(w *Window) *stripView {
 // narrow. The cards come first, then the edges between them.
 type cardLayout struct{ s *stripView }
 
-// MinSize is all cards side by side.
+// MinSize is all cards side by side, as low as their names alone.
 func (c *cardLayout) MinSize(o []fyne.CanvasObject) fyne.Size {
 	n := float32((len(o) + 1) / 2)
-	return fyne.NewSize(n*c.s.cardWidth(n)+(n-1)*gap, stripHeight)
+	return fyne.NewSize(n*c.s.cardWidth(n)+(n-1)*gap, namesHeight)
 }
 
 // cardWidth shares the strip's width among all of n cards or, where they would

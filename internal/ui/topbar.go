@@ -338,7 +338,8 @@ const leastTitle, besideTitle float32 = 180, 52 + 16 + 16
 
 // leaveOut hides what has no room in a width, the least needed first; each of
 // them is a command or can be seen elsewhere. The first three go before the facts
-// of the chart are cut, the others only for the least title.
+// of the chart are cut, the next two before its title is, the others only for the
+// least title.
 func (l *topLayout) leaveOut(width float32) {
 	t := l.t
 	groups := [][]fyne.CanvasObject{{t.how}, {t.click}, {t.countIn}, {t.pace}, {t.level, t.levelLabel, t.meter.fill}, {t.record}, {t.loop}}
@@ -350,8 +351,11 @@ func (l *topLayout) leaveOut(width float32) {
 		if t.level.Visible() {
 			level = 24 + 112 + 16
 		}
-		if i < 3 {
+		switch {
+		case i < 3:
 			title = max(title, t.wantedTitle()+besideTitle)
+		case i < 5:
+			title = max(title, min(textWidth(t.w.session.Chart().Title, t.head.title), mostTitle)+besideTitle)
 		}
 		if title+l.middle()+level <= width {
 			return

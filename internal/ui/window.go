@@ -162,7 +162,7 @@ func (w *Window) openFirst(chart *project.Chart, demo bool) {
 	switch {
 	case demo:
 		w.session.Open(chart, "")
-		w.session.Say("This is the demo chart. Press p to hear it, F1 for the guide.")
+		w.session.Say("Demo chart: p to hear it, F1 for the guide.")
 	case w.opts.Problem != nil:
 		w.session.Open(chart, "")
 	case isChartPath(w.opts.Path):
@@ -221,7 +221,7 @@ func (w *Window) makePanels() {
 	w.console = newConsoleView(w)
 	w.guide = newGuideView(w)
 	w.frame, w.lines = &frame{trace: w.trace}, [2]*canvas.Rectangle{newHair(w.look), newHair(w.look)}
-	w.frame.onLow = func() { w.console.fold(w.frame.console || w.frame.low) }
+	w.frame.onSmall = w.becomesSmall
 	content := container.New(w.frame, w.top.root, w.strip, w.grid.root, w.status.root, w.bench.root, w.console.root, w.lines[0], w.lines[1], w.guide.root)
 	w.win.SetContent(content)
 }
