@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"organbook/internal/project"
+	"organbook/internal/ui/command"
 	"organbook/internal/ui/paint"
 	"organbook/internal/ui/session"
 )
@@ -22,6 +23,8 @@ type chordEntry struct {
 	g    *gridView
 	at   project.Ticks
 	live bool
+	// suspended says that the keyboard comes back at once.
+	suspended bool
 
 	root  *fyne.Container
 	plate *canvas.Rectangle
@@ -69,8 +72,19 @@ func (e *chordEntry) TypedKey(k *fyne.KeyEvent) {
 	case fyne.KeyEscape:
 		e.close()
 	default:
+		if e.asksForHelp(k) {
+			e.g.w.helpBeside(e)
+			return
+		}
 		e.Entry.TypedKey(k)
 	}
+}
+
+// asksForHelp reports whether a key opens the handbook now and writes nothing.
+func (e *chordEntry) asksForHelp(k *fyne.KeyEvent) bool {
+	stroke, ok := strokeOfKey(k, modifiers())
+	c := e.g.w.commands.ForKey(command.Grid, stroke)
+	return ok && len(k.Name) > 1 && c != nil && c.ID == "help.guide"
 }
 
 // TypedRune types a character; the blank goes on to the next beat.
@@ -112,7 +126,7 @@ func (e *chordEntry) goOn(byBar, forward bool) {
 // finish ends typing because something else was clicked: text that can be read
 // is written, other text is let go with a word about it.
 func (e *chordEntry) finish() {
-	if !e.live {
+	if !e.live || e.suspended {
 		return
 	}
 	e.live = false
@@ -120,6 +134,15 @@ func (e *chordEntry) finish() {
 	if err := e.g.w.session.SetChordText(e.at, e.Text); err != nil {
 		e.g.w.session.Say("The chord “" + e.Text + "” was not kept: " + session.Sentence(err))
 	}
+}
+
+// suspend keeps what is typed while something else has the keyboard for a moment.
+func (e *chordEntry) suspend(do func()) {
+	e.suspended = true
+	do()
+	e.g.w.win.Canvas().Focus(e)
+	e.suspended = false
+	e.place()
 }
 
 // close ends typing without writing and gives the grid the keyboard.

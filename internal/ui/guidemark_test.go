@@ -117,3 +117,29 @@ func TestPicturesOfTheHandbookStandInItsColumn(t *testing.T) {
 		t.Errorf("there are only %v", found)
 	}
 }
+
+// TestHelpOpensBesideAChordThatIsTyped presses F1 in the field: the handbook comes
+// and goes, and the text, readable or not, stays with the keyboard.
+func TestHelpOpensBesideAChordThatIsTyped(t *testing.T) {
+	for _, text := range []string{"Bbm7", "Bbm7x"} {
+		w := open(t, Options{}, alwaysDark, fyne.NewSize(1280, 720))
+		chart := w.session.Chart()
+		w.session.SetCaret(chart.BarStart(2))
+		w.TypeChord()
+		typeRunes(w, text)
+		for _, want := range []bool{true, false, true} {
+			press(w, fyne.KeyF1)
+			e := w.grid.entry
+			if w.guide.root.Visible() != want || w.win.Canvas().Focused() != fyne.Focusable(e) || !e.root.Visible() || e.Text != text {
+				t.Fatalf("after F1 in %q: handbook %v, text %q, %T has the keyboard", text, w.guide.root.Visible(), e.Text, w.win.Canvas().Focused())
+			}
+			if !w.session.Chart().Equal(chart) {
+				t.Fatal("F1 writes the chord")
+			}
+		}
+		press(w, fyne.KeyEscape)
+		if w.grid.entry.root.Visible() || !w.guide.root.Visible() {
+			t.Error("Escape does not end typing alone")
+		}
+	}
+}

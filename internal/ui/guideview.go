@@ -80,16 +80,36 @@ func (w *Window) Help() {
 		w.closeGuide()
 		return
 	case !g.root.Visible():
-		if err := g.load(); err != nil {
-			w.showError(err)
+		if !w.openGuide() {
 			return
 		}
-		w.frame.guide = true
-		g.root.Show()
-		w.showFolds()
-		g.turn(w.prefs.guidePlace())
 	}
 	w.focusPanel(command.Handbook)
+}
+
+// openGuide shows the handbook where it was read last, and reports whether it could.
+func (w *Window) openGuide() bool {
+	if err := w.guide.load(); err != nil {
+		w.showError(err)
+		return false
+	}
+	w.frame.guide = true
+	w.guide.root.Show()
+	w.showFolds()
+	w.guide.turn(w.prefs.guidePlace())
+	return true
+}
+
+// helpBeside opens the handbook beside a chord that is being typed, or closes it
+// again; the text and the keyboard stay where they are.
+func (w *Window) helpBeside(e *chordEntry) {
+	e.suspend(func() {
+		if w.guide.root.Visible() {
+			w.closeGuide()
+		} else {
+			w.openGuide()
+		}
+	})
 }
 
 // closeGuide gives the handbook's room back, and the keyboard to the grid.

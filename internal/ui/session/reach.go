@@ -200,6 +200,34 @@ func (s *Session) findingFrom(at reach.Ticks) int {
 	return len(list) - 1
 }
 
+// followFinding chooses, where findings are walked through, the one that came back
+// with what was undone or done again, of several the one at the selection that came
+// back with it; without one it stays at its place in the list.
+func (s *Session) followFinding(before *arrange.ReachReport) {
+	if s.finding < 0 && len(before.Findings) > 0 {
+		return // nobody walks through them
+	}
+	back := -1
+	for i, f := range s.Reach().Findings {
+		if slices.ContainsFunc(before.Findings, func(g reach.Finding) bool {
+			return g.At == f.At && g.Kind == f.Kind && g.Limb == f.Limb && g.Text.String() == f.Text.String()
+		}) {
+			continue
+		}
+		here := project.Ticks(f.Worst) == s.sel.Caret || slices.Contains(s.sel.Notes, project.Ticks(f.Worst))
+		if back < 0 || here {
+			back = i
+		}
+		if here {
+			break
+		}
+	}
+	if back < 0 {
+		back = min(s.finding, len(s.Reach().Findings)-1)
+	}
+	s.finding = back
+}
+
 // ApplyFirstRemedy takes the best way out of the finding that was walked to.
 func (s *Session) ApplyFirstRemedy() error { return s.ApplyRemedy(s.Finding(), 0) }
 

@@ -113,3 +113,28 @@ func TestStretchesNameBothHands(t *testing.T) {
 		t.Errorf("stretches %q", list)
 	}
 }
+
+// TestUndoChoosesTheFindingThatCameBack takes the way out of each finding, back and
+// again: the finding it was taken for is chosen.
+func TestUndoChoosesTheFindingThatCameBack(t *testing.T) {
+	s := wide(t)
+	for i, n := 0, len(s.Reach().Findings); i < n; i++ {
+		s.PickFinding(i)
+		text := s.Reach().Findings[i].Text.String()
+		if len(s.Remedies(i)) == 0 {
+			continue
+		}
+		if err := s.ApplyRemedy(i, 0); err != nil {
+			t.Fatal(err)
+		}
+		s.Undo()
+		if now := s.Finding(); now < 0 || s.Reach().Findings[now].Text.String() != text {
+			t.Errorf("after undo finding %d is chosen, not %q", now, text)
+		}
+		s.Redo()
+		if now := s.Finding(); now >= len(s.Reach().Findings) || now < 0 && s.HasFindings() {
+			t.Errorf("after redo finding %d of %d is chosen", now, len(s.Reach().Findings))
+		}
+		s.Undo()
+	}
+}

@@ -185,8 +185,10 @@ func (s *Session) Redo() {
 }
 
 func (s *Session) restored(sel project.Selection, message string) {
+	before := s.Reach()
 	s.sel = fromProject(sel, s.sel, s.Chart())
 	s.chartChanged()
+	s.followFinding(before)
 	s.Say(message)
 }
 
