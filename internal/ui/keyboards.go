@@ -324,5 +324,6 @@ func (w *Window) midiSetup() midi.Setup {
 }
 
 func (w *Window) keepMIDISetup(s midi.Setup) {
-	w.grid.say(w.shelf.Change(func(c *shelf.Content) error { c.MIDI = s.Write(); return nil }))
+	lines := s.Write()
+	w.keepLater(func(c *shelf.Content) error { c.MIDI = lines; return nil })
 }

@@ -94,12 +94,14 @@ func (w *Window) rebind(id string, keys []command.Stroke) error {
 		return err
 	}
 	w.listenTo(keys)
-	return w.shelf.Change(func(c *shelf.Content) error {
-		if delete(c.Keys, id); !slices.Equal(keys, w.commands.Usual(id)) {
-			c.Keys[id] = command.WriteStrokes(keys)
+	usual, line := slices.Equal(keys, w.commands.Usual(id)), command.WriteStrokes(keys)
+	w.keepLater(func(c *shelf.Content) error {
+		if delete(c.Keys, id); !usual {
+			c.Keys[id] = line
 		}
 		return nil
 	})
+	return nil
 }
 
 // ownKeys gives commands the keys that were chosen in earlier runs; one that

@@ -1,6 +1,10 @@
 package ui
 
-import "fyne.io/fyne/v2"
+import (
+	"fyne.io/fyne/v2"
+
+	"organbook/internal/ui/shelf"
+)
 
 // writer writes files beside the window's goroutine, for a disk may take a second
 // to flush one. The rules:
@@ -65,4 +69,15 @@ func (q *writer) whenIdle(then func()) {
 	}
 	q.w.session.Say("A file is still being written.")
 	q.idle = then
+}
+
+// keepLater keeps something of the user's own on the shelf: it holds at once and is
+// written beside the window; what goes wrong is said.
+func (w *Window) keepLater(do func(*shelf.Content) error) {
+	write, err := w.shelf.Later(do)
+	if err != nil {
+		w.sayError(err)
+		return
+	}
+	w.writer.add(func() func() error { return write }, w.sayError)
 }

@@ -22,19 +22,31 @@ import (
 	"os"
 	"path/filepath"
 	"reflect"
+	"slices"
+	"sync"
 	"time"
 
 	"organbook/internal/exchange/atomicfile"
 	"organbook/internal/ui/filelock"
 )
 
-// Shelf is the file and what was in it last. It belongs to one goroutine.
+// Shelf is the file and what was in it last. It may be used from any goroutine;
+// Now never waits for the disk.
 type Shelf struct {
-	path    string
+	path string
+
+	work    sync.Mutex // held while the file is read or written
 	now     Content
 	stamp   stamp
 	refused error // why the file is not written
+
+	show    sync.Mutex // held for a moment, also under work
+	shown   Content    // now, and what waits to be written
+	waiting []*waiting
 }
+
+// waiting is a change that is shown but not yet written.
+type waiting struct{ do func(*Content) error }
 
 // stamp tells whether a file has been replaced since it was read.
 type stamp struct {
@@ -53,6 +65,12 @@ const (
 // what to begin with where there is no file. The shelf can always be used; an
 // error says what is wrong with the file, in a sentence for the user.
 func Open(path string, first func() Content) (*Shelf, error) {
+	s, err := open(path, first)
+	s.publish(nil)
+	return s, err
+}
+
+func open(path string, first func() Content) (*Shelf, error) {
 	s := &Shelf{path: path}
 	if path == "" {
 		s.now = first().clone()
@@ -129,17 +147,61 @@ func putAside(path string) (string, error) {
 	}
 }
 
-// Now returns what is kept, as far as this window knows.
-func (s *Shelf) Now() Content { return s.now }
+// Now returns what is kept, as far as this window knows, with what is about to be
+// written.
+func (s *Shelf) Now() Content {
+	s.show.Lock()
+	defer s.show.Unlock()
+	return s.shown
+}
+
+// publish shows what is known now with the changes that wait on top of it, except
+// one that has been written or given up.
+func (s *Shelf) publish(done *waiting) {
+	s.show.Lock()
+	defer s.show.Unlock()
+	s.waiting = slices.DeleteFunc(s.waiting, func(c *waiting) bool { return c == done })
+	s.shown = s.now
+	for _, c := range s.waiting {
+		if next := s.shown.clone(); c.do(&next) == nil {
+			s.shown = next
+		}
+	}
+}
+
+// Later makes a change that Now shows at once, and returns what writes it as Change
+// does, on any goroutine. An error of do leaves everything as it is; where
+// writing fails, the change is taken back. do may be called several times.
+func (s *Shelf) Later(do func(*Content) error) (write func() error, err error) {
+	s.show.Lock()
+	defer s.show.Unlock()
+	next := s.shown.clone()
+	if err := do(&next); err != nil {
+		return nil, err
+	}
+	c := &waiting{do}
+	s.shown, s.waiting = next, append(s.waiting, c)
+	return func() error {
+		s.work.Lock()
+		defer s.work.Unlock()
+		defer s.publish(c)
+		return s.change(do)
+	}, nil
+}
 
 // Look brings in what other windows have kept in the meantime. A file that
 // cannot be read is left for the next change to deal with.
 func (s *Shelf) Look() {
+	if !s.work.TryLock() {
+		return // what is being written began with reading
+	}
+	defer s.work.Unlock()
 	if s.path == "" || s.refused != nil || stampOf(s.path) == s.stamp {
 		return
 	}
 	if c, _, err := s.read(); err == nil {
 		s.now = c.clone()
+		s.publish(nil)
 	}
 }
 
@@ -148,6 +210,13 @@ func (s *Shelf) Look() {
 // it is left as it is, the change holds until the window closes and the error
 // says so.
 func (s *Shelf) Change(do func(*Content) error) error {
+	s.work.Lock()
+	defer s.work.Unlock()
+	defer s.publish(nil)
+	return s.change(do)
+}
+
+func (s *Shelf) change(do func(*Content) error) error {
 	if s.path == "" || s.refused != nil {
 		return s.inMemory(do)
 	}

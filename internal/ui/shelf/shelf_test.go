@@ -1,6 +1,8 @@
 package shelf
 
 import (
+	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
 	"reflect"
@@ -321,4 +323,49 @@ func TestMergedWithNobodyElseIsTheChange(t *testing.T) {
 			t.Fatalf("before %v\nafter %v\ngot %v", before, after, got)
 		}
 	})
+}
+
+// TestLaterHoldsAtOnceAndIsWrittenBeside makes changes that wait, from several
+// goroutines: Now shows all of them at every moment, and the file holds them in the
+// end. One that cannot be written is taken back.
+func TestLaterHoldsAtOnceAndIsWrittenBeside(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "own.json")
+	s, err := Open(path, func() Content { return Content{} })
+	if err != nil {
+		t.Fatal(err)
+	}
+	var all sync.WaitGroup
+	for i := range 8 {
+		id := fmt.Sprintf("command.%d", i)
+		write, err := s.Later(func(c *Content) error { c.Keys[id] = "x"; return nil })
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(s.Now().Keys) != i+1 {
+			t.Errorf("after %d changes %v are shown", i+1, s.Now().Keys)
+		}
+		all.Go(func() {
+			if err := write(); err != nil {
+				t.Error(err)
+			}
+		})
+	}
+	all.Wait()
+	again, err := Open(path, func() Content { return Content{} })
+	if err != nil || len(again.Now().Keys) != 8 || len(s.Now().Keys) != 8 {
+		t.Errorf("the file holds %v, shown are %v: %v", again.Now().Keys, s.Now().Keys, err)
+	}
+	if _, err := s.Later(func(*Content) error { return errors.New("no") }); err == nil || len(s.Now().Keys) != 8 {
+		t.Error("a change that fails is kept")
+	}
+	write, err := s.Later(func(c *Content) error { c.Keys["one more"] = "y"; return nil })
+	if err != nil || len(s.Now().Keys) != 9 {
+		t.Fatal("the change does not hold at once:", err)
+	}
+	if err := os.RemoveAll(filepath.Dir(path)); err != nil {
+		t.Fatal(err)
+	}
+	if write() == nil || len(s.Now().Keys) != 8 {
+		t.Errorf("not written, yet %v are shown", s.Now().Keys)
+	}
 }
