@@ -59,35 +59,50 @@ func (b *escButton) FocusLost() { b.lit = false; b.Button.FocusLost() }
 
 // CreateRenderer draws the toolkit's button with our ring around it.
 func (b *escButton) CreateRenderer() fyne.WidgetRenderer {
-	ring := canvas.NewRectangle(color.Transparent)
-	ring.CornerRadius = radiusControl + 2
-	return &ringedRenderer{b.Button.CreateRenderer(), b, ring}
+	return newRinged(b.Button.CreateRenderer(), &b.lit)
 }
 
-// ringedRenderer is a button's renderer with a ring while it has the keyboard.
+// ringedRenderer is a control's renderer with the window's ring around it while it
+// has the keyboard. The ring stands off, so that it is seen beside a face of its
+// own colour.
 type ringedRenderer struct {
 	fyne.WidgetRenderer
-	b    *escButton
+	lit  *bool
 	ring *canvas.Rectangle
 }
 
-// Layout puts the ring around the button.
+// ringApart is from a control's edge to the outer edge of its ring, ringWidth is how
+// much of that is the ring.
+const ringApart, ringWidth float32 = 3, 2
+
+func newRinged(of fyne.WidgetRenderer, lit *bool) *ringedRenderer {
+	r := &ringedRenderer{of, lit, canvas.NewRectangle(color.Transparent)}
+	r.ring.CornerRadius = radiusControl + ringApart
+	r.light()
+	return r
+}
+
+// Layout puts the ring around the control.
 func (r *ringedRenderer) Layout(s fyne.Size) {
-	put(r.ring, -2, -2, s.Width+4, s.Height+4)
+	put(r.ring, -ringApart, -ringApart, s.Width+2*ringApart, s.Height+2*ringApart)
 	r.WidgetRenderer.Layout(s)
+}
+
+func (r *ringedRenderer) light() {
+	r.ring.StrokeWidth, r.ring.StrokeColor = 0, color.Transparent
+	if *r.lit {
+		r.ring.StrokeWidth, r.ring.StrokeColor = ringWidth, theme.Color(theme.ColorNamePrimary)
+	}
 }
 
 // Refresh follows the keyboard and the theme.
 func (r *ringedRenderer) Refresh() {
-	r.ring.StrokeWidth, r.ring.StrokeColor = 0, color.Transparent
-	if r.b.lit {
-		r.ring.StrokeWidth, r.ring.StrokeColor = 2, theme.Color(theme.ColorNameForeground)
-	}
+	r.light()
 	r.ring.Refresh()
 	r.WidgetRenderer.Refresh()
 }
 
-// Objects are the ring and the button.
+// Objects are the ring and the control.
 func (r *ringedRenderer) Objects() []fyne.CanvasObject {
 	return append([]fyne.CanvasObject{r.ring}, r.WidgetRenderer.Objects()...)
 }
@@ -112,6 +127,18 @@ func (b *escButton) TypedKey(k *fyne.KeyEvent) {
 type escCheck struct {
 	widget.Check
 	submit, escape func()
+	lit            bool // has the keyboard
+}
+
+// FocusGained shows the ring.
+func (c *escCheck) FocusGained() { c.lit = true; c.Check.FocusGained() }
+
+// FocusLost hides the ring.
+func (c *escCheck) FocusLost() { c.lit = false; c.Check.FocusLost() }
+
+// CreateRenderer draws the toolkit's tick box with our ring around it.
+func (c *escCheck) CreateRenderer() fyne.WidgetRenderer {
+	return newRinged(c.Check.CreateRenderer(), &c.lit)
 }
 
 func newEscCheck(label string) *escCheck {
@@ -145,6 +172,18 @@ func answerKey(k fyne.KeyName, submit, escape func()) bool {
 type escSelect struct {
 	widget.Select
 	submit, escape func()
+	lit            bool // has the keyboard
+}
+
+// FocusGained shows the ring.
+func (s *escSelect) FocusGained() { s.lit = true; s.Select.FocusGained() }
+
+// FocusLost hides the ring.
+func (s *escSelect) FocusLost() { s.lit = false; s.Select.FocusLost() }
+
+// CreateRenderer draws the toolkit's choice with our ring around it.
+func (s *escSelect) CreateRenderer() fyne.WidgetRenderer {
+	return newRinged(s.Select.CreateRenderer(), &s.lit)
 }
 
 // TypedKey agrees on Enter and closes on Escape.

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
+	"strings"
 	"sync"
 
 	"fyne.io/fyne/v2"
@@ -23,11 +24,19 @@ func (w *Window) Export(ending string) {
 // ExportStems asks for a name and writes the sound of each layer, or of each
 // division, to a file of its own, named after it.
 func (w *Window) ExportStems(layers bool) {
-	kind, of := export.DivisionStems, "division"
+	kind := export.DivisionStems
 	if layers {
-		kind, of = export.LayerStems, "layer"
+		kind = export.LayerStems
 	}
-	w.askSave("Export a sound file for each "+of+", named after this one", ".wav", func(path string) { w.exportStems(path, kind) })
+	w.askSave(stemsTitle(kind), ".wav", func(path string) { w.exportStems(path, kind) })
+}
+
+func stemsTitle(kind export.Stems) string {
+	of := "division"
+	if kind == export.LayerStems {
+		of = "layer"
+	}
+	return "Export a sound file for each " + of + ", named after this one"
 }
 
 // exportStems asks before it replaces files that are there.
@@ -59,6 +68,16 @@ var exportTitles = map[string]string{
 // errCancelled ends an export that the user cancelled.
 var errCancelled = errors.New("cancelled")
 
+// exportElsewhere asks for another place, beginning with the one that did not do.
+func (w *Window) exportElsewhere(path string, stems export.Stems) {
+	ending := strings.ToLower(filepath.Ext(path))
+	if stems == export.NoStems {
+		w.askSaveAs(exportTitles[ending], ending, path, func(path string) { w.export(path, stems) })
+		return
+	}
+	w.askSaveAs(stemsTitle(stems), ending, path, func(path string) { w.exportStems(path, stems) })
+}
+
 func (w *Window) export(path string, stems export.Stems) {
 	job := export.NewJob(w.session.Chart(), w.session.Options())
 	job.Stems = stems
@@ -82,16 +101,27 @@ func (w *Window) export(path string, stems export.Stems) {
 	}
 	w.background(func() {
 		err := job.Write(path)
-		fyne.Do(func() { d.Hide(); w.regain(); w.exported(path, err) })
+		fyne.Do(func() { d.Hide(); w.regain(); w.exported(path, stems, err) })
 	})
 }
 
-func (w *Window) exported(path string, err error) {
+// exported says how an export ended. One that failed, for want of room or of leave
+// to write, say, can be tried again or go elsewhere; nobody has to begin from the
+// menu.
+func (w *Window) exported(path string, stems export.Stems, err error) {
 	switch {
 	case errors.Is(err, errCancelled):
 		w.session.Say("The export was cancelled; nothing was written.")
 	case err != nil:
-		w.showError(err)
+		w.ask(question{
+			title: "This did not work", text: session.Sentence(err),
+			answers: []answer{
+				{"Close", func() {}},
+				{"Save elsewhere", func() { w.exportElsewhere(path, stems) }},
+				{"Try again", func() { w.export(path, stems) }},
+			},
+			keyboard: 2, highlight: 2,
+		})
 	default:
 		w.prefs.setFolder(filepath.Dir(path))
 		w.session.Say("Exported to " + session.Quoted(filepath.Base(path)) + ".")

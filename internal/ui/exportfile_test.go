@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
 
 	"organbook/internal/ui/export"
 )
@@ -33,5 +34,47 @@ func TestEscapeCancelsAnExport(t *testing.T) {
 		if w.win.Canvas().Overlays().Top() != nil || w.win.Canvas().Focused() != fyne.Focusable(w.grid) {
 			t.Errorf("%s: %T has the keyboard", key, w.win.Canvas().Focused())
 		}
+	}
+}
+
+// TestAFailedExportCanBeTriedAgainOrGoElsewhere exports into a folder that is not
+// there: trying again works once the folder is made, elsewhere asks for a place that
+// begins with the first, and closing leaves nothing behind.
+func TestAFailedExportCanBeTriedAgainOrGoElsewhere(t *testing.T) {
+	w := open(t, Options{}, alwaysDark, fyne.NewSize(1280, 720))
+	press := func(label string) {
+		t.Helper()
+		for _, o := range test.LaidOutObjects(w.win.Canvas().Overlays().Top()) {
+			if b, ok := o.(*escButton); ok && b.Text == label {
+				b.OnTapped()
+				return
+			}
+		}
+		t.Fatalf("there is no %q", label)
+	}
+	dir := filepath.Join(t.TempDir(), "gone")
+	path := filepath.Join(dir, "tune.mid")
+	w.export(path, export.NoStems)
+	press("Save elsewhere")
+	if e, ok := w.win.Canvas().Focused().(interface{ SelectedText() string }); !ok || w.win.Canvas().Overlays().Top() == nil {
+		t.Errorf("elsewhere: %T has the keyboard", e)
+	}
+	elsewhere := filepath.Join(t.TempDir(), "other.mid")
+	field := w.win.Canvas().Focused().(interface {
+		SetText(string)
+		fyne.Focusable
+	})
+	field.SetText(elsewhere)
+	field.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	if _, err := os.Stat(elsewhere); err != nil {
+		t.Error("nothing is written elsewhere:", err)
+	}
+	w.export(path, export.NoStems)
+	if err := os.Mkdir(dir, 0o755); err != nil {
+		t.Fatal(err)
+	}
+	press("Try again")
+	if _, err := os.Stat(path); err != nil || w.win.Canvas().Overlays().Top() != nil {
+		t.Error("tried again, nothing is written:", err)
 	}
 }

@@ -12,7 +12,7 @@ import (
 func TestTheStatusLineAnswersAndRests(t *testing.T) {
 	w := open(t, Options{}, alwaysDark, fyne.NewSize(1600, 1000))
 	shown := func() string { return w.status.message.Text }
-	if !strings.Contains(shown(), "demo chart") {
+	if !strings.Contains(shown(), "Demo chart") {
 		t.Fatalf("at the start it says %q", shown())
 	}
 	w.run("bench.right")
