@@ -51,6 +51,9 @@ func newDesk(t testing.TB, width, height int) *desk {
 	}
 	d := &desk{t: t, dir: t.TempDir()}
 	d.env = append(cleanEnv(), "HOME="+d.dir, "LANG=C", "XDG_RUNTIME_DIR="+d.dir, "XDG_CONFIG_HOME="+d.dir+"/config", "FYNE_SCALE=1")
+	if _, ok := t.(*testing.T); ok { // it takes time that a benchmark counts
+		d.env = append(d.env, "ORGANBOOK_CHECK_GOROUTINES=1")
+	}
 	d.startScreen(width, height)
 	return d
 }
@@ -190,8 +193,11 @@ func (d *desk) launch(binary string, args ...string) {
 	go func() { d.ended <- c.Wait() }()
 	d.t.Cleanup(func() {
 		c.Process.Kill()
+		text, _ := os.ReadFile(log.Name())
+		if strings.Contains(string(text), "Error in Fyne call thread") {
+			d.t.Error("the window was used from another goroutine than its own")
+		}
 		if d.t.Failed() {
-			text, _ := os.ReadFile(log.Name())
 			d.t.Logf("the program printed:\n%s", text)
 		}
 	})

@@ -28,6 +28,7 @@ const appID = "org.organbook.Organbook"
 // Run opens the window and returns when it is closed.
 func Run(o Options) error {
 	calmSoftwareGL()
+	trustGoroutines(o.Version)
 	a := app.NewWithID(appID)
 	if o.Sound == nil {
 		p := player.New(player.Options{Profile: ui.Buffers(a)})
@@ -46,6 +47,7 @@ func Run(o Options) error {
 		return err
 	}
 	plainFrameBuffer()
+	plainPictures()
 	defer w.Settle() // also when the program is about to end by a panic
 	w.Show()
 	a.Run()
@@ -84,6 +86,19 @@ func calmSoftwareGL() {
 	if _, set := os.LookupEnv("LP_NUM_THREADS"); !set {
 		os.Setenv("LP_NUM_THREADS", "0")
 	}
+}
+
+// checkVariable has the toolkit check that its objects are used on its own
+// goroutine only, and print where they are not; the tests of the real window set it.
+const checkVariable = "ORGANBOOK_CHECK_GOROUTINES"
+
+// trustGoroutines tells the toolkit that nothing but fyne.Do brings the program's
+// goroutines to the window. Else it finds out on which goroutine it is for each
+// object that is to be drawn anew, by printing a part of the stack: a hundred
+// times an edit, which took a sixth of it. It asks once, before the first window.
+func trustGoroutines(version string) {
+	app.SetMetadata(fyne.AppMetadata{ID: appID, Name: "Organbook", Version: version,
+		Migrations: map[string]bool{"fyneDo": os.Getenv(checkVariable) == ""}})
 }
 
 // plainFrameBuffer asks for a frame buffer without depth and stencil, which the
