@@ -18,7 +18,8 @@ type device interface {
 	close(failed bool)
 }
 
-// opener finds a device and starts it on a source.
+// opener finds a device and starts it on a source, which adopts the buffers when
+// they are there: until then it may feed the device before.
 type opener func(s *source, rate int, p Profile) (device, error)
 
 // retryInterval is how soon a device that is missing or lost is looked for
@@ -26,20 +27,26 @@ type opener func(s *source, rate int, p Profile) (device, error)
 const retryInterval = 2 * time.Second
 
 // run opens the device, watches over it, stands in for it with a timer while
-// there is none, and looks for it again now and then.
+// there is none, and looks for it again now and then. Where other buffers are
+// wanted, the device sounds until it is open with those.
 func (p *Player) run(open opener) {
 	defer close(p.ended)
+	var before device
 	for {
 		profile := p.asked()
-		p.source.adopt(profile)
 		d, err := open(&p.source, p.rate, profile)
-		p.settle(d, err)
+		if before != nil {
+			before.close(false)
+			before = nil
+		}
+		p.settle(d, profile, err)
 		if err == nil {
 			end := p.watch(d, profile)
-			d.close(end == deviceFailed)
 			if end == otherBuffers {
+				before = d
 				continue
 			}
+			d.close(end == deviceFailed)
 		}
 		if !p.silently(p.retry) {
 			return
@@ -47,13 +54,16 @@ func (p *Player) run(open opener) {
 	}
 }
 
-// asked returns the buffers that were asked for last.
+// asked returns the buffers that were asked for last, or chosen.
 func (p *Player) asked() Profile {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	select {
 	case <-p.changed:
 	default:
+	}
+	if p.profile.Automatic {
+		return rungs[p.ladder.rung]
 	}
 	return p.profile
 }
@@ -69,13 +79,16 @@ func (p *Player) SetProfile(to Profile) {
 		return
 	}
 	p.profile = to
+	if to.Automatic {
+		p.ladder = newLadder(time.Now())
+	}
 	select {
 	case p.changed <- struct{}{}:
 	default:
 	}
 }
 
-func (p *Player) settle(d device, err error) {
+func (p *Player) settle(d device, with Profile, err error) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	if err != nil && p.status.Device {
@@ -87,7 +100,7 @@ func (p *Player) settle(d device, err error) {
 		p.status.Err = "no sound device: " + err.Error()
 		return
 	}
-	p.device = d
+	p.device, p.status.Buffers = d, with
 	// The thread that feeds the device must find a processor at once beside
 	// the window's and the garbage collector's.
 	runtime.GOMAXPROCS(max(runtime.GOMAXPROCS(0), runtime.NumCPU()+2))
@@ -117,14 +130,13 @@ const (
 	otherBuffers // were asked for
 )
 
-// watch returns when the device fails, other buffers are asked for, or the
-// player is closed. Meanwhile it makes the player's buffer as long as the
+// watch returns when the device fails, other buffers are asked for or chosen, or
+// the player is closed. Meanwhile it makes the player's buffer as long as the
 // machine needs.
 func (p *Player) watch(d device, profile Profile) ending {
 	t := time.NewTicker(watchInterval)
 	defer t.Stop()
-	profile.Device = time.Duration(p.source.device.Load()) // which may be another than was asked for
-	late, emptied, c := p.source.late.Load(), p.source.emptied.Load(), newCushion(profile, p.rate, p.calm, time.Now())
+	w := p.newWatcher(d, profile, time.Now())
 	for {
 		select {
 		case <-p.closed:
@@ -135,17 +147,45 @@ func (p *Player) watch(d device, profile Profile) ending {
 		}
 		p.transport.queue.flush()
 		if err := p.failure(d); err != nil {
-			p.settle(nil, err)
+			p.settle(nil, Profile{}, err)
 			return deviceFailed
 		}
-		lateBefore, emptiedBefore := late, emptied
-		late, emptied = p.source.late.Load(), p.source.emptied.Load()
-		fitted := c.fit(p.source.period())
-		if c.look(late > lateBefore || emptied-emptiedBefore >= oftenEmpty, time.Now()) || fitted {
-			d.resize(c.frames)
-			p.source.buffer.Store(int64(c.frames))
+		if w.look(time.Now()) {
+			return otherBuffers
 		}
 	}
+}
+
+// watcher looks now and then how a device is served, and fits the buffers.
+type watcher struct {
+	p       *Player
+	d       device
+	seen    counts
+	cushion cushion
+}
+
+func (p *Player) newWatcher(d device, profile Profile, now time.Time) *watcher {
+	profile.Device = time.Duration(p.source.device.Load()) // which may be another than was asked for
+	return &watcher{p: p, d: d, seen: p.source.counted(), cushion: newCushion(profile, p.rate, p.calm, now)}
+}
+
+// look makes the player's buffer as long as it should be, and reports whether the
+// device should be opened anew with others.
+func (w *watcher) look(now time.Time) (otherwise bool) {
+	s := &w.p.source
+	before, c := w.seen, s.counted()
+	w.seen = c
+	fitted := w.cushion.fit(s.period())
+	if w.cushion.look(c.late > before.late || c.emptied-before.emptied >= oftenEmpty, now) || fitted {
+		w.d.resize(w.cushion.frames)
+		s.buffer.Store(int64(w.cushion.frames))
+	}
+	w.p.mu.Lock()
+	defer w.p.mu.Unlock()
+	return w.p.profile.Automatic && w.p.ladder.look(served{
+		heard: int(c.heard - before.heard), unheard: int(c.unheard - before.unheard),
+		longest: time.Duration(s.heardWait.Swap(0)), quiet: s.quiet(),
+	}, now)
 }
 
 // failure tells why a device does not work.
@@ -153,7 +193,7 @@ func (p *Player) failure(d device) error {
 	if err := d.err(); err != nil {
 		return err
 	}
-	if last := p.source.last.Load(); last != 0 && time.Since(p.source.opened)-time.Duration(last) > p.stalled {
+	if last := p.source.last.Load(); last != 0 && time.Duration(p.source.clock()-last) > p.stalled {
 		return errStalled
 	}
 	return nil

@@ -131,6 +131,7 @@ func TestOtherBuffers(t *testing.T) {
 	devices := make(chan *fakeDevice, 8)
 	p := start(Options{}, func(s *source, _ int, of Profile) (device, error) {
 		d := &fakeDevice{source: s}
+		s.adopt(of)
 		opened <- of
 		devices <- d
 		return d, nil

@@ -21,6 +21,8 @@ type Render struct {
 	Progress func(done, total int64)
 	// Cancelled, if any, is asked now and then whether to give up.
 	Cancelled func() bool
+
+	wheels *synth.Wheels // of the generators, where they are made already
 }
 
 // Frames is how many frames Offline will write.
@@ -48,7 +50,7 @@ func Offline(r Render) error { return offline(r, [synth.Divisions]bool{}) }
 func offline(r Render, silent [synth.Divisions]bool) error {
 	c := configured(synth.DefaultConfig(), r.Performance.Tone)
 	c.Mute = silent
-	c.SampleRate = r.rate()
+	c.SampleRate, c.Wheels = r.rate(), r.wheels
 	s := newScore(r.Performance, c.SampleRate)
 	events := make([]synth.Event, 0, len(s.events))
 	for _, n := range s.events {

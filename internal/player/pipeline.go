@@ -13,7 +13,9 @@ const batches = 4
 // the one before it, and the first for batches that have been handed over. All
 // goroutines have ended when it returns. It gives way to what sounds live.
 func pipeline(j synth.Job) error {
-	r, err := synth.NewRendering(j)
+	var r *synth.Rendering
+	var err error
+	liveFirst.work(func() { r, err = synth.NewRendering(j) }) // which makes waves
 	if err != nil {
 		return err
 	}

@@ -35,6 +35,9 @@ type Options struct {
 // Profile sizes the buffers between the instrument and the ear. Small buffers
 // answer quickly, large ones survive a busy machine.
 type Profile struct {
+	// Automatic leaves the choice to the player, see ladder; then nothing else
+	// counts.
+	Automatic bool
 	// Device is the length of the device's buffer.
 	Device time.Duration
 	// Buffer is the least length of the player's own buffer, which is at least
@@ -46,6 +49,8 @@ type Profile struct {
 // The buffers to choose from. The delay of each was measured by
 // BenchmarkSoundOfAKey.
 var (
+	// AutomaticProfile begins with ShortProfile and follows the machine.
+	AutomaticProfile = Profile{Automatic: true}
 	// ShortestProfile and ShortProfile answer soonest, on machines that have
 	// little else to do.
 	ShortestProfile = Profile{Device: 5 * time.Millisecond, Buffer: 128, Read: 64}
@@ -82,6 +87,9 @@ type Status struct {
 	Waited time.Duration
 	// SampleRate is in frames a second.
 	SampleRate int
+	// Buffers are those in force; where they were left to the player, those that
+	// it has chosen.
+	Buffers Profile
 }
 
 // Player plays performances and single keys. Its methods may be called from
@@ -104,6 +112,7 @@ type Player struct {
 	countIn    int
 	partials   float64       // of the instrument, or of the waves being made for it
 	profile    Profile       // the buffers asked for
+	ladder     ladder        // what is chosen where that is left to the player
 	changed    chan struct{} // told that they are others
 	smooth     smoother
 	closed     chan struct{}
@@ -118,6 +127,13 @@ const sampleRate = 48000
 func New(o Options) *Player { return start(o, openDevice) }
 
 func start(o Options, open opener) *Player {
+	p := prepare(o)
+	go p.run(open)
+	return p
+}
+
+// prepare returns a player that nobody feeds yet.
+func prepare(o Options) *Player {
 	c := configured(synth.DefaultConfig(), project.DefaultTone())
 	c.SampleRate = sampleRate
 	if o.Master > 0 {
@@ -139,13 +155,12 @@ func start(o Options, open opener) *Player {
 		o.calm = firstCalm
 	}
 	p := &Player{rate: c.SampleRate, retry: o.retry, stalled: o.stalled, calm: o.calm, score: &score{},
-		profile: o.Profile, changed: make(chan struct{}, 1), closed: make(chan struct{}), ended: make(chan struct{})}
+		profile: o.Profile, ladder: newLadder(time.Now()), changed: make(chan struct{}, 1), closed: make(chan struct{}), ended: make(chan struct{})}
 	p.status.SampleRate = c.SampleRate
 	if err := p.transport.init(c); err != nil {
 		panic(err) // the configuration is ours
 	}
 	p.source.init(&p.transport, c.SampleRate, o.Profile)
-	go p.run(open)
 	return p
 }
 

@@ -25,8 +25,13 @@ type source struct {
 	taken     atomic.Int64               // how many it took
 	emptied   atomic.Int64               // how often that was all there was
 	opened    time.Time
-	last      atomic.Int64 // time of the last read after opened; 0 is none
+	clock     func() int64 // time after opened
+	last      atomic.Int64 // time of the last read; 0 is none
+	sounded   atomic.Int64 // time of the last read that was not silence; 0 is none
 	late      atomic.Int64
+	heard     atomic.Int64 // reads later than the device's buffer lasts, while something sounded
+	unheard   atomic.Int64 // and while nothing did
+	heardWait atomic.Int64 // the longest wait of heard since it was looked at
 	starved   atomic.Int64
 	refill    refill
 	longest   atomic.Int64 // duration of the longest read
@@ -40,6 +45,7 @@ const frameBytes = 8
 func (s *source) init(t *transport, rate int, p Profile) {
 	s.transport = t
 	s.opened = time.Now()
+	s.clock = func() int64 { return int64(time.Since(s.opened)) }
 	s.scratch = make([]float32, 2*maxBlock)
 	s.rate = rate
 	s.adopt(p)
@@ -74,7 +80,7 @@ func (s *source) Read(p []byte) (int, error) {
 		return n * frameBytes, nil
 	}
 	defer s.busy.Store(false)
-	now := int64(time.Since(s.opened))
+	now := s.clock()
 	s.wait(s.last.Swap(now), now)
 	s.learn(n, room, buffer)
 	if s.refill.takes(n, now, buffer) {
@@ -89,8 +95,9 @@ func (s *source) Read(p []byte) (int, error) {
 	}
 	if loud {
 		liveFirst.sound()
+		s.sounded.Store(now)
 	}
-	took := int64(time.Since(s.opened)) - now
+	took := s.clock() - now
 	if took > s.longest.Load() {
 		s.longest.Store(took) // nobody else stores
 	}
@@ -144,11 +151,29 @@ func (s *source) wait(last, now int64) {
 	if now-last > s.waited.Load() {
 		s.waited.Store(now - last) // nobody else stores
 	}
+	if now-last > s.device.Load() {
+		if s.sounded.Load() == last {
+			s.heard.Add(1)
+			s.heardWait.Store(max(s.heardWait.Load(), now-last))
+		} else {
+			s.unheard.Add(1)
+		}
+	}
 	if time.Duration(now-last) > s.patience() {
 		s.late.Add(1)
 		s.refill = refill{on: true}
 	}
 }
+
+// counts are what a watcher looks at for changes.
+type counts struct{ late, emptied, heard, unheard int64 }
+
+func (s *source) counted() counts {
+	return counts{s.late.Load(), s.emptied.Load(), s.heard.Load(), s.unheard.Load()}
+}
+
+// quiet is how long nothing has sounded.
+func (s *source) quiet() time.Duration { return time.Duration(s.clock() - s.sounded.Load()) }
 
 // refill looks at the reads after a late one, to tell its two causes apart. A
 // player that has been kept waiting, with nothing left to give, asks for its

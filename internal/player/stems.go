@@ -62,6 +62,9 @@ func LayerStems(p *perform.Performance) []Stem {
 // keys, of which a layer alone has more: there, too, the sum differs.
 func OfflineStems(r Render, list []Stem, write func(stem int, stereo []float32) error) error {
 	s := stems{r: r, total: int64(len(list)) * r.Frames(), done: make([]int64, len(list))}
+	liveFirst.work(func() { // once for all, for it takes a while
+		s.r.wheels = synth.NewWheels(r.rate(), float64(float32(r.Performance.Tone.Partials)))
+	})
 	failed := make([]error, len(list))
 	free := make(chan struct{}, max(1, runtime.GOMAXPROCS(0)))
 	var wait sync.WaitGroup

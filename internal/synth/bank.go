@@ -106,11 +106,14 @@ type voices struct {
 // (key 69) being 440.
 func Frequency(key float64) float64 { return 440 * math.Exp2((key-69)/12) }
 
-func (b *bank) init(rate int, partials float64) {
+func (b *bank) init(rate int, partials float64, made *Wheels) {
 	b.samples = max(1, int(rampSeconds*float64(rate)))
 	b.soft = max(1, int(softSeconds*float64(rate)))
 	b.release = max(1, int(pedalRelease*float64(rate)))
-	b.rate, b.Wheels = rate, NewWheels(rate, partials)
+	if made == nil || made.rate != rate {
+		made = NewWheels(rate, partials)
+	}
+	b.rate, b.Wheels = rate, made
 }
 
 // adopt takes other loops. Each generator goes on at the nearest sample of its

@@ -18,7 +18,7 @@ type console struct {
 func (c *console) init(from *Config) {
 	rate := from.SampleRate
 	c.mute = from.Mute
-	c.bank.init(rate, float64(from.Partials))
+	c.bank.init(rate, float64(from.Partials), from.Wheels)
 	c.keys.init(rate)
 	for d := range c.click {
 		c.click[d].init(rate, uint32(d))

@@ -27,6 +27,9 @@ type Config struct {
 	// Partials is the amplitude of the slightly inharmonic second and third
 	// partials of each generator, 0 (none) to MaxPartials.
 	Partials float32
+	// Wheels are loops with these partials, made before at the sample rate, for
+	// engines to share; nil has the engine make its own.
+	Wheels *Wheels
 	// Mute silences divisions, for stems; keys and clicks alike.
 	Mute [Divisions]bool
 }

@@ -203,7 +203,7 @@ func BenchmarkIdle(b *testing.B) {
 // BenchmarkBank renders all generators of one division.
 func BenchmarkBank(b *testing.B) {
 	var k bank
-	k.init(testRate, 0)
+	k.init(testRate, 0, nil)
 	for g := range Generators {
 		k.voices[Upper].add(g, 0.01, k.samples)
 	}

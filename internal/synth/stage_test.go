@@ -12,7 +12,7 @@ import (
 func TestLoopsAreExact(t *testing.T) {
 	for _, rate := range []int{44100, 48000, 96000} {
 		var b bank
-		b.init(rate, 0)
+		b.init(rate, 0, nil)
 		for g := range Generators {
 			f := Frequency(float64(LowestKey + g))
 			periods, n := loop(f, float64(rate))
@@ -301,7 +301,7 @@ func TestContactsMoveInTime(t *testing.T) {
 	var c contacts
 	var b bank
 	var clicks [Divisions]clicker
-	b.init(testRate, 0)
+	b.init(testRate, 0, nil)
 	c.init(testRate)
 	c.reset()
 	keys := []int{36, 41, 60, 64, 67, 96}

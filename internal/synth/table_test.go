@@ -163,7 +163,7 @@ func litter(stop chan struct{}, done chan [][]byte) {
 // bankSNR compares the sum of all generators with double precision.
 func bankSNR() float64 {
 	var b bank
-	b.init(testRate, 0)
+	b.init(testRate, 0, nil)
 	b.reset()
 	start := b.pos
 	for g := range Generators {

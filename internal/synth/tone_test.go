@@ -127,3 +127,26 @@ func TestToneOutOfRangeIsTamed(t *testing.T) {
 		}
 	}
 }
+
+// TestSharedWheels gives engines loops that were made before, and loops of another
+// sample rate, which they cannot use.
+func TestSharedWheels(t *testing.T) {
+	c := DefaultConfig()
+	c.Partials = 0.05
+	want := play(t, c, 0.2, only(Upper, 2, 8), down(0, Upper, 69))
+	for _, rate := range []int{c.SampleRate, 44100} {
+		c.Wheels = NewWheels(rate, float64(c.Partials))
+		var e Engine
+		if err := e.Init(c); err != nil {
+			t.Fatal(err)
+		}
+		if shared := e.bank.Wheels == c.Wheels; shared != (rate == c.SampleRate) {
+			t.Errorf("%d Hz: shared %v", rate, shared)
+		}
+		for i, v := range play(t, c, 0.2, only(Upper, 2, 8), down(0, Upper, 69)) {
+			if v != want[i] {
+				t.Fatalf("%d Hz: frame %d: %g, want %g", rate, i/2, v, want[i])
+			}
+		}
+	}
+}

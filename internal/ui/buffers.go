@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"strings"
+
 	"fyne.io/fyne/v2"
 
 	"organbook/internal/player"
@@ -15,10 +17,11 @@ type buffering struct {
 }
 
 var bufferings = map[command.Buffers]buffering{
-	command.BuffersShortest: {"shortest", "buffers.shortest", "Sound buffer: shortest. Gaps mean that it is too short for this machine.", player.ShortestProfile},
-	command.BuffersShort:    {"short", "buffers.short", "Sound buffer: short. Gaps mean that it is too short for this machine.", player.ShortProfile},
-	command.BuffersUsual:    {"usual", "buffers.usual", "Sound buffer: as usual.", player.LiveProfile},
-	command.BuffersSafe:     {"safe", "buffers.safe", "Sound buffer: safe. Keys answer later.", player.SafeProfile},
+	command.BuffersAutomatic: {"automatic", "buffers.automatic", "Sound buffer: automatic. It is short, so that keys answer at once, until the machine is too busy for that.", player.AutomaticProfile},
+	command.BuffersShortest:  {"shortest", "buffers.shortest", "Sound buffer: shortest. Gaps mean that it is too short for this machine.", player.ShortestProfile},
+	command.BuffersShort:     {"short", "buffers.short", "Sound buffer: short. Gaps mean that it is too short for this machine.", player.ShortProfile},
+	command.BuffersUsual:     {"usual", "buffers.usual", "Sound buffer: as usual.", player.LiveProfile},
+	command.BuffersSafe:      {"safe", "buffers.safe", "Sound buffer: safe. Keys answer later.", player.SafeProfile},
 }
 
 // buffers is the choice that is in force.
@@ -29,7 +32,7 @@ func (p preferences) buffers() command.Buffers {
 			return b
 		}
 	}
-	return command.BuffersUsual
+	return command.BuffersAutomatic
 }
 
 func (p preferences) setBuffers(b command.Buffers) { p.SetString("sound buffer", bufferings[b].word) }
@@ -40,9 +43,31 @@ func Buffers(app fyne.App) player.Profile {
 }
 
 // buffered is a sound with buffers that can be changed.
-type buffered interface{ setBuffers(player.Profile) }
+type buffered interface {
+	setBuffers(player.Profile)
+	// buffers are those in force, which the sound may have chosen itself.
+	buffers() player.Profile
+}
 
 func (h heard) setBuffers(p player.Profile) { h.p.SetProfile(p) }
+func (h heard) buffers() player.Profile     { return h.p.Status().Buffers }
+
+// chosenBuffers names the buffers that the sound has chosen itself, as their
+// own line in the menu does; it is empty where they are the user's choice, or
+// there is no device.
+func (w *Window) chosenBuffers() string {
+	s, ok := w.opts.Sound.(buffered)
+	if !ok || w.prefs.buffers() != command.BuffersAutomatic {
+		return ""
+	}
+	for _, of := range bufferings {
+		if of.profile == s.buffers() {
+			_, name, _ := strings.Cut(w.commands.Find(of.command).Title, ": ")
+			return name
+		}
+	}
+	return ""
+}
 
 // SetBuffers chooses the sound's buffers, at once, and remembers them.
 func (w *Window) SetBuffers(b command.Buffers) {

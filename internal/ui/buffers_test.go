@@ -13,17 +13,18 @@ import (
 // bufferedSound keeps what it is set to.
 type bufferedSound struct {
 	session.Sound
-	profile player.Profile
+	profile, chosen player.Profile
 }
 
 func (s *bufferedSound) setBuffers(p player.Profile) { s.profile = p }
+func (s *bufferedSound) buffers() player.Profile     { return s.chosen }
 
 // TestBuffersAreChosen chooses each of the sound's buffers by its command.
 func TestBuffersAreChosen(t *testing.T) {
 	sound := &bufferedSound{}
 	w := open(t, Options{}, alwaysDark, fyne.NewSize(1280, 720))
 	w.opts.Sound = sound
-	if Buffers(w.app) != player.LiveProfile {
+	if Buffers(w.app) != player.AutomaticProfile {
 		t.Errorf("at first %+v", Buffers(w.app))
 	}
 	for b, of := range bufferings {
@@ -41,7 +42,31 @@ func TestBuffersAreChosen(t *testing.T) {
 		}
 	}
 	w.prefs.SetString("sound buffer", "of another version")
-	if w.prefs.buffers() != command.BuffersUsual {
-		t.Error("an unknown word is not taken for the usual buffers")
+	if w.prefs.buffers() != command.BuffersAutomatic {
+		t.Error("an unknown word does not leave the buffers to the player")
 	}
+}
+
+// TestBuffersThatWereChosenAreShown in the menu, in either language.
+func TestBuffersThatWereChosenAreShown(t *testing.T) {
+	sound := &bufferedSound{}
+	w := open(t, Options{}, alwaysDark, fyne.NewSize(1280, 720))
+	w.opts.Sound = sound
+	first := func() string { return w.menu("Sound buffer").Items[0].Label }
+	shows := func(want string) {
+		t.Helper()
+		if got := first(); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+	shows("automatic") // no device yet
+	sound.chosen = player.ShortProfile
+	shows("automatic (now short, 10 ms)")
+	sound.chosen = player.LiveProfile
+	shows("automatic (now usual, 30 ms)")
+	w.run("buffers.safe")
+	shows("automatic")
+	w.run("buffers.automatic")
+	inGerman(t)
+	shows("automatisch (jetzt üblich, 30 ms)")
 }

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -96,6 +97,9 @@ func (w *Window) menuItem(c *command.Command, menu string) *fyne.MenuItem {
 		title = title[len(menu)+2:]
 	}
 	title = tr(title)
+	if now := w.chosenBuffers(); now != "" && c.ID == bufferings[command.BuffersAutomatic].command {
+		title = tr(fmt.Sprintf("automatic (now %s)", tr(now)))
+	}
 	if k := c.Key(); k != "" {
 		title += keyColumn + keyAsWritten(k)
 	}

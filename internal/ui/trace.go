@@ -14,6 +14,7 @@ import (
 //
 //	ready 412.0                        ms from the start to the first whole picture
 //	given 1700000000000000000 note.up  when a command was given, in ns since 1970
+//	asked 1700000000000000000 block    when the player had been asked for a block or a key
 //	drawn 18.3 note.up command=5.1 …   ms from a command to its finished picture,
 //	                                   and the stages it went through
 //	state notes=4 changes=2 at=1.1 …   what the window shows, when it changes

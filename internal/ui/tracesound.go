@@ -9,8 +9,41 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"organbook/internal/arrange"
 	"organbook/internal/player"
+	"organbook/internal/project"
+	"organbook/internal/ui/session"
 )
+
+// overheard is a sound that writes into the trace when it was asked for something
+// that is played by hand.
+type overheard struct {
+	session.Sound
+	t *trace
+}
+
+// overhear puts itself between a session and its sound where there is a trace.
+func (t *trace) overhear(s session.Sound) session.Sound {
+	if t == nil || s == nil {
+		return s
+	}
+	return overheard{s, t}
+}
+
+func (o overheard) Audition(d arrange.Division, keys []int, r project.Registration) error {
+	err := o.Sound.Audition(d, keys, r)
+	o.t.asked("block")
+	return err
+}
+
+func (o overheard) Hold(d arrange.Division, key int, down bool) {
+	o.Sound.Hold(d, key, down)
+	if down {
+		o.t.asked("key")
+	}
+}
+
+func (t *trace) asked(what string) { fmt.Fprintln(t.out, "asked", time.Now().UnixNano(), what) }
 
 // readsVariable names the file that every answer to the sound device is written
 // to while the window is traced: a line of when it asked, in nanoseconds since
@@ -34,12 +67,13 @@ func (t *trace) hear(p *player.Player) {
 
 // sound writes the state of the sound if it differs from the last:
 //
-//	sound device=true late=0 starved=0 lost=0 longest=0.9 waited=12.1
+//	sound device=true late=0 starved=0 lost=0 longest=0.9 waited=12.1 buffer=10
 //
-// with the longest rendering and the longest wait between two reads, in ms.
+// with the longest rendering, the longest wait between two reads and the length of
+// the device's buffer, in ms.
 func (t *trace) sound(s player.Status) {
-	line := fmt.Sprintf("sound device=%t late=%d starved=%d lost=%d longest=%.1f waited=%.1f",
-		s.Device, s.Late, s.Starved, s.Lost, milliseconds(s.Longest), milliseconds(s.Waited))
+	line := fmt.Sprintf("sound device=%t late=%d starved=%d lost=%d longest=%.1f waited=%.1f buffer=%.0f",
+		s.Device, s.Late, s.Starved, s.Lost, milliseconds(s.Longest), milliseconds(s.Waited), milliseconds(s.Buffers.Device))
 	if line != t.lastSound {
 		t.lastSound = line
 		fmt.Fprintln(t.out, line)

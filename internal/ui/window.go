@@ -137,7 +137,7 @@ func New(app fyne.App, opts Options) (*Window, error) {
 	w.ownKeys()
 	w.look = newLook(w.prefs.theme(), func() fyne.ThemeVariant { return app.Settings().ThemeVariant() })
 	app.Settings().SetTheme(w.look)
-	w.session = session.New(chart, opts.Sound)
+	w.session = session.New(chart, w.trace.overhear(opts.Sound))
 	w.session.KnowRegistrations(w.ownRegistrations)
 	if err := w.session.SetPlayer(w.player()); err != nil {
 		return nil, err

@@ -37,6 +37,7 @@ func playCommands() []*Command {
 		id, title string
 		choice    Buffers
 	}{
+		{"automatic", "Sound buffer: automatic", BuffersAutomatic},
 		{"shortest", "Sound buffer: shortest, 5 ms", BuffersShortest}, {"short", "Sound buffer: short, 10 ms", BuffersShort},
 		{"usual", "Sound buffer: usual, 30 ms", BuffersUsual}, {"safe", "Sound buffer: safe, 60 ms", BuffersSafe},
 	} {

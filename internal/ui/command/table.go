@@ -110,11 +110,12 @@ const (
 // machine can have to do.
 type Buffers uint8
 
-// The choices, from the shortest.
+// The choices: left to the player, or from the shortest on.
 const (
-	BuffersUsual Buffers = iota
+	BuffersAutomatic Buffers = iota
 	BuffersShortest
 	BuffersShort
+	BuffersUsual
 	BuffersSafe
 )
 

@@ -1,0 +1,97 @@
+package player
+
+import (
+	"slices"
+	"time"
+)
+
+// ladder chooses among the buffers where that is left to the player. It begins
+// with short ones, so that the first key a user strikes answers at once, and
+// climbs when a device was kept waiting while something sounded: that is what can
+// be heard as gaps. After a calm time, in which no read came too late whether
+// something sounded or not, it steps down again, but only in silence, for another
+// device buffer is another connection and a moment without sound. If that was too
+// soon, the next calm has to be twice as long, as with a cushion: a machine that is
+// busy now and again is not tried for ever.
+type ladder struct {
+	rung  int
+	calm  time.Duration
+	least time.Duration // that calm began with
+	since time.Time     // the last read that was too late, or change of rung
+	tried bool          // the last change was down
+	waits []time.Time   // reads that were too late while something sounded, of late
+}
+
+// rungs are what a ladder chooses among. Where the sound library holds one
+// connection, the device's buffer cannot change until the program ends, and a
+// short one would have to do for every load: there is one rung.
+var rungs = func() []Profile {
+	if !severalConnections {
+		return []Profile{LiveProfile}
+	}
+	return []Profile{ShortestProfile, ShortProfile, LiveProfile, SafeProfile}
+}()
+
+const (
+	// firstRung is where a ladder begins.
+	firstRung = 1
+	// enoughWaits within waitsTogether are too many: one alone may be chance, and
+	// the cushion answers it.
+	enoughWaits   = 2
+	waitsTogether = 10 * time.Second
+	// firstRest and longestRest bound how long no read may come too late before
+	// shorter buffers are tried, and quietBefore how long nothing may have sounded:
+	// a reverberation has died away then, and the next key is not yet struck.
+	firstRest, longestRest = time.Minute, 16 * time.Minute
+	quietBefore            = 3 * time.Second
+)
+
+func newLadder(now time.Time) ladder {
+	return ladder{rung: min(firstRung, len(rungs)-1), calm: firstRest, since: now}
+}
+
+// served is what a ladder is told of the reads since the last look.
+type served struct {
+	// heard counts the reads that came later than the device's own buffer lasts
+	// while something sounded, and unheard the others.
+	heard, unheard int
+	// longest is the longest wait for one of those that count as heard.
+	longest time.Duration
+	// quiet is how long nothing has sounded.
+	quiet time.Duration
+}
+
+// look takes note of how the device was served, and reports whether the rung is
+// another now.
+func (l *ladder) look(s served, now time.Time) (changed bool) {
+	l.waits = slices.DeleteFunc(l.waits, func(t time.Time) bool { return now.Sub(t) >= waitsTogether })
+	for range min(s.heard, enoughWaits) {
+		l.waits = append(l.waits, now)
+	}
+	if s.heard+s.unheard > 0 {
+		l.since = now
+	}
+	switch {
+	case len(l.waits) >= enoughWaits && l.rung < len(rungs)-1:
+		if l.tried {
+			l.calm = min(2*l.calm, longestRest)
+		}
+		l.climb(s.longest)
+		l.tried = false
+	case l.rung > 0 && now.Sub(l.since) >= l.calm && s.quiet >= quietBefore:
+		l.rung--
+		l.tried = true
+	default:
+		return false
+	}
+	l.since, l.waits = now, l.waits[:0]
+	return true
+}
+
+// climb goes up to the first rung whose device buffer outlasts a wait, for each rung
+// in turn would cost a gap; at least by one, and to the last one only from the one
+// before, for a single long wait says little.
+func (l *ladder) climb(wait time.Duration) {
+	for l.rung++; l.rung < len(rungs)-2 && rungs[l.rung].Device <= wait; l.rung++ {
+	}
+}
