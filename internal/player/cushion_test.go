@@ -92,7 +92,8 @@ func TestSourceFillsTheBufferExactly(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		p, _ := pulled(t)
 		s, held := &p.source, 0
-		holds := func() int { return held }
+		asked := 0
+		holds := func() int { asked++; return held }
 		s.adopt(Profile{Device: 10 * time.Millisecond, Buffer: rapid.IntRange(150, 600).Draw(rt, "buffer"), Read: rapid.IntRange(1, 256).Draw(rt, "read")})
 		s.holds.Store(&holds)
 		block := make([]byte, 4096*frameBytes)
@@ -105,7 +106,9 @@ func TestSourceFillsTheBufferExactly(t *testing.T) {
 				held += n / frameBytes
 			}
 		}
-		fill()
+		if fill(); asked != 1 {
+			rt.Fatalf("asked %d times how much there is, in one filling", asked)
+		}
 		period := rapid.IntRange(1, 140).Draw(rt, "period")
 		for i := range 60 {
 			if i == 20 {

@@ -20,6 +20,8 @@ type source struct {
 	buffer    atomic.Int64               // length of the player's, in frames
 	most      atomic.Int64               // the most rendered in a read, in frames
 	holds     atomic.Pointer[func() int] // frames that wait in the player's buffer; nil where that is not known
+	asked     *func() int                // what told held last
+	held      int                        // frames in the player's buffer, if the device has taken none since
 	filled    int                        // the length of the player's buffer when it was last full
 	takes     [32]atomic.Int32           // the last few amounts that the device took, in frames
 	taken     atomic.Int64               // how many it took
@@ -68,18 +70,17 @@ func (s *source) adopt(p Profile) {
 // to another, and both ask for it, one of them gets silence.
 func (s *source) Read(p []byte) (int, error) {
 	n := min(len(p)/frameBytes, int(s.most.Load()))
-	buffer, room := int(s.buffer.Load()), 0
-	if holds := s.holds.Load(); holds != nil {
-		room = buffer - (*holds)()
-	}
-	if room > 0 {
-		n = min(n, room)
-	}
 	if !s.busy.CompareAndSwap(false, true) {
 		clear(p[:n*frameBytes])
 		return n * frameBytes, nil
 	}
 	defer s.busy.Store(false)
+	buffer := int(s.buffer.Load())
+	room := s.room(buffer)
+	if room > 0 {
+		n = min(n, room)
+	}
+	s.held += n
 	now := s.clock()
 	s.wait(s.last.Swap(now), now)
 	s.learn(n, room, buffer)
@@ -105,6 +106,21 @@ func (s *source) Read(p []byte) (int, error) {
 		w.Put(Read{s.opened.Add(time.Duration(now)), s.transport.rendered.Load() - int64(n), n, out[0], time.Duration(took)})
 	}
 	return n * frameBytes, nil
+}
+
+// room is how many frames are missing in the player's buffer at least, 0 where that
+// is not known. The library's answer takes a lock of its own, so it is asked only
+// where what was given since would have filled the buffer, once a filling: between
+// two answers the device can only have taken some more.
+func (s *source) room(buffer int) int {
+	holds := s.holds.Load()
+	if holds == nil {
+		return 0
+	}
+	if s.asked != holds || s.held >= buffer {
+		s.asked, s.held = holds, (*holds)()
+	}
+	return buffer - s.held
 }
 
 // learn notes how much the device takes at a time: that is what is missing in a
