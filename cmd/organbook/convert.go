@@ -3,7 +3,9 @@ package main
 import (
 	"errors"
 	"fmt"
+	"os"
 	"path/filepath"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -14,6 +16,7 @@ import (
 func newConvertCommand() *cobra.Command {
 	var flags sharedFlags
 	var stems string
+	var onlyNew bool
 	cmd := &cobra.Command{
 		Use:   "convert IN OUT…",
 		Short: "Read a chart or a MusicXML file and write each OUT by its ending",
@@ -21,16 +24,20 @@ func newConvertCommand() *cobra.Command {
 .xml, .mxl), arranges it and writes every OUT by its ending: .organbook
 .musicxml .mxl .mid .wav .flac .png .json. A file is written whole or not at all.
 A MIDI file (.mid) is played as it is into .wav or .flac.
+An OUT that exists is replaced; of a chart, which holds work, the version before
+stays beside it with a ~ after its name. With --no-replace nothing is written
+where one of the files exists.
 With --stems a sound file becomes several, named after it: "tune upper.wav".`,
 		Example: `  organbook convert tune.mxl tune.organbook tune.mid
   organbook convert tune.organbook high.json --key "C minor" --plan two-hand-block --voicing drop2`,
 		Args: between(2, -1, "name the file to read and at least one to write: organbook convert IN OUT…"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return convert(cmd, &flags, stems, args[0], args[1:])
+			return convert(cmd, &flags, stems, onlyNew, args[0], args[1:])
 		},
 	}
 	flags.register(cmd)
 	cmd.Flags().StringVar(&stems, "stems", "", "sound files for each of the divisions, or of the layers, in place of one")
+	noReplace(cmd, &onlyNew)
 	return cmd
 }
 
@@ -38,7 +45,7 @@ var stemsByName = map[string]export.Stems{"": export.NoStems, "divisions": expor
 
 // convert refuses unusable names before it reads, and unusable input before
 // it writes, so that a mistake leaves no half of the files behind.
-func convert(cmd *cobra.Command, flags *sharedFlags, stems, in string, outs []string) error {
+func convert(cmd *cobra.Command, flags *sharedFlags, stems string, onlyNew bool, in string, outs []string) error {
 	kind, ok := stemsByName[stems]
 	if !ok {
 		return fmt.Errorf("--stems %q: say divisions or layers", stems)
@@ -52,19 +59,52 @@ func convert(cmd *cobra.Command, flags *sharedFlags, stems, in string, outs []st
 		}
 	}
 	if isMIDI(in) {
-		return renderMIDI(in, outs, kind)
+		return renderMIDI(in, outs, kind, onlyNew)
 	}
 	job, err := prepare(cmd, flags, in)
 	if err != nil {
 		return err
 	}
 	job.Stems = kind
+	if onlyNew {
+		for _, out := range outs {
+			if err := refuseExisting(job.Files(out)); err != nil {
+				return err
+			}
+		}
+	}
 	for _, out := range outs {
+		replaces := replacesChart(out)
 		if err := job.Write(out); err != nil {
 			return located(out, err)
 		}
+		if replaces {
+			fmt.Fprintf(cmd.ErrOrStderr(), "organbook: %s: replaced; the chart that was there is now %s~\n", out, filepath.Base(out))
+		}
 	}
 	return nil
+}
+
+// noReplace adds the flag that keeps files that exist.
+func noReplace(cmd *cobra.Command, onlyNew *bool) {
+	cmd.Flags().BoolVar(onlyNew, "no-replace", false, "write nothing where one of the files to write exists")
+}
+
+// refuseExisting is an error where one of the files exists.
+func refuseExisting(paths []string) error {
+	for _, path := range paths {
+		if _, err := os.Lstat(path); err == nil {
+			return fmt.Errorf("%s: exists already; choose another name, or leave --no-replace out to replace it", path)
+		}
+	}
+	return nil
+}
+
+// replacesChart reports whether writing to a path keeps the chart that is there
+// under another name.
+func replacesChart(path string) bool {
+	info, err := os.Stat(path)
+	return err == nil && info.Mode().IsRegular() && strings.EqualFold(filepath.Ext(path), ".organbook")
 }
 
 // prepare loads a chart, applies the flags and realises it.

@@ -30,7 +30,7 @@ const midiRegistration = "full section"
 
 // renderMIDI plays a MIDI file into sound files as it is, without arranging
 // it.
-func renderMIDI(in string, outs []string, stems export.Stems) error {
+func renderMIDI(in string, outs []string, stems export.Stems, onlyNew bool) error {
 	for _, out := range outs {
 		if e := strings.ToLower(filepath.Ext(out)); e != ".wav" && e != ".flac" {
 			return fmt.Errorf("%s: from a MIDI file only sound can be made, .wav or .flac", out)
@@ -40,8 +40,15 @@ func renderMIDI(in string, outs []string, stems export.Stems) error {
 	if err != nil {
 		return located(in, err)
 	}
+	job := export.Job{Stems: stems}
+	if onlyNew {
+		for _, out := range outs {
+			if err := refuseExisting(job.SoundFiles(played, out)); err != nil {
+				return err
+			}
+		}
+	}
 	for _, out := range outs {
-		job := export.Job{Stems: stems}
 		if err := job.WriteSound(played, out); err != nil {
 			return located(out, err)
 		}

@@ -52,7 +52,7 @@ func withoutWindow(cmd *cobra.Command, demoDir string) error {
 		return errNoDisplay
 	}
 	fmt.Fprintf(cmd.OutOrStdout(), "organbook: there is no display to open a window on; the demo is written to ./%s instead\n", demoDir)
-	return writeDemo(cmd, demoDir)
+	return writeDemo(cmd, demoDir, false)
 }
 
 // windowOptions opens the file named on the command line, if one is. What is

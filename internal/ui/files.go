@@ -71,7 +71,7 @@ func (w *Window) OpenDemo() {
 
 // OpenFile asks for a file and opens it.
 func (w *Window) OpenFile() {
-	w.unlessUnsaved(func() { w.askOpen(w.openPath) })
+	w.unlessUnsaved(func() { w.askOpen(w.openPath, false) })
 }
 
 // openPath opens a file; warnings of an import are shown.
@@ -97,10 +97,10 @@ func (w *Window) openPath(path string) {
 }
 
 // askOpen asks for a file by its path, from the recent ones or by browsing.
-func (w *Window) askOpen(then func(path string)) {
+func (w *Window) askOpen(then func(path string), recentFirst bool) {
 	w.askPath(pathQuestion{
 		title: "Open", verb: "Open", label: "A chart or a lead sheet: its path",
-		text: w.prefs.folder(), recent: true, browse: w.browseFiles,
+		text: w.prefs.folder(), recent: true, recentFirst: recentFirst, browse: w.browseFiles,
 	}, then)
 }
 
@@ -140,15 +140,26 @@ func (w *Window) showBrowser(d *dialog.FileDialog) {
 	d.Show()
 }
 
-// recentButtons lists recent files as buttons.
-func (w *Window) recentButtons(then func(path string)) []fyne.CanvasObject {
-	list := w.prefs.recent()
-	if len(list) == 0 {
-		return nil
+// OpenRecent lists the recent files, with the keyboard on the latest, or says that
+// there are none.
+func (w *Window) OpenRecent() {
+	if len(w.prefs.recent()) == 0 {
+		w.ask(question{
+			title: "No recent charts", text: "No chart has been opened or saved on this computer so far.",
+			answers:  []answer{{"Close", func() {}}, {"Open…", w.OpenFile}},
+			keyboard: 1, highlight: 1,
+		})
+		return
 	}
-	out := []fyne.CanvasObject{widget.NewLabel(tr("Recent"))}
+	w.unlessUnsaved(func() { w.askOpen(w.openPath, true) })
+}
+
+// recentButtons lists recent files as buttons.
+func (w *Window) recentButtons(then func(path string), escape func()) (out []*escButton) {
+	list := w.prefs.recent()
 	for _, path := range list[:min(len(list), 6)] {
-		b := widget.NewButton(filepath.Base(path)+"   "+filepath.Dir(path), func() { then(path) })
+		b := newEscButton("", func() { then(path) }, escape)
+		b.Text = filepath.Base(path) + "   " + filepath.Dir(path) // never translated
 		b.Alignment = widget.ButtonAlignLeading
 		b.Importance = widget.LowImportance
 		out = append(out, b)

@@ -246,3 +246,29 @@ func TestWithEnding(t *testing.T) {
 		}
 	}
 }
+
+// TestRecentChartsAreListedOrSaidToBeNone opens the list without and with a recent
+// chart, which then has the keyboard.
+func TestRecentChartsAreListedOrSaidToBeNone(t *testing.T) {
+	w := open(t, Options{}, alwaysDark, fyne.NewSize(1280, 720))
+	w.run("file.recent")
+	if shown := strings.Join(shownTexts(w.win.Canvas().Overlays().Top()), "\n"); !strings.Contains(shown, "No chart has been opened") {
+		t.Errorf("without recent charts it says %q", shown)
+	}
+	press(w, fyne.KeyEscape)
+	path := filepath.Join(t.TempDir(), "mine.organbook")
+	if err := project.Save(path, w.session.Chart()); err != nil {
+		t.Fatal(err)
+	}
+	w.prefs.addRecent(path)
+	w.session.Open(project.New(), "")
+	w.run("file.recent")
+	b, ok := w.win.Canvas().Focused().(*escButton)
+	if !ok || !strings.HasPrefix(b.Text, "mine.organbook") {
+		t.Fatalf("%T has the keyboard", w.win.Canvas().Focused())
+	}
+	press(w, fyne.KeyReturn)
+	if w.session.Path() != path {
+		t.Errorf("Enter opens %q", w.session.Path())
+	}
+}

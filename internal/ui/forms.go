@@ -41,7 +41,7 @@ var forms = map[string]func(*Window){
 	command.FormConsole:          (*Window).consoleForm,
 	command.FormPlayer:           (*Window).playerForm,
 	command.FormRamp:             (*Window).rampForm,
-	command.FormRecent:           (*Window).OpenFile,
+	command.FormRecent:           (*Window).OpenRecent,
 }
 
 // Form opens a small form, or a part of the passage form, by its name.

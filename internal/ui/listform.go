@@ -20,22 +20,25 @@ type listForm struct {
 	closer *escButton
 	rows   [][]*escButton
 	build  func(*listForm)
+	scroll *container.Scroll
+	full   fyne.Size // of the rows where there are any
+	when   map[*escButton]func() bool
 }
 
 // listFormWidth and listFormHeight are the size of the list where the window has
-// room for it.
-const listFormWidth, listFormHeight float32 = 720, 300
+// room for it; listNoteHeight is that of a sentence in place of rows.
+const listFormWidth, listFormHeight, listNoteHeight float32 = 720, 300, 64
 
 // showList opens a dialog; build makes its rows, at first and again after
 // something changed.
 func (w *Window) showList(title string, build func(*listForm), foot func(*listForm) []*escButton) *listForm {
-	f := &listForm{w: w, box: container.NewVBox(), said: widget.NewLabel(""), build: build}
+	f := &listForm{w: w, box: container.NewVBox(), said: widget.NewLabel(""), build: build, when: map[*escButton]func() bool{}}
 	f.said.Truncation = fyne.TextTruncateEllipsis
-	scroll := container.NewVScroll(f.box)
+	f.scroll = container.NewVScroll(f.box)
 	room := w.win.Canvas().Size()
-	scroll.SetMinSize(fyne.NewSize(clamp(room.Width-80, 320, listFormWidth), clamp(room.Height-180, 120, listFormHeight)))
+	f.full = fyne.NewSize(clamp(room.Width-80, 320, listFormWidth), clamp(room.Height-180, 120, listFormHeight))
 	f.closer = f.button("Close", f.close)
-	f.d = dialog.NewCustomWithoutButtons(tr(title), container.NewBorder(nil, f.said, nil, nil, scroll), w.win)
+	f.d = dialog.NewCustomWithoutButtons(tr(title), container.NewBorder(nil, f.said, nil, nil, f.scroll), w.win)
 	var buttons []fyne.CanvasObject
 	for _, b := range foot(f) {
 		buttons = append(buttons, b)
@@ -70,6 +73,37 @@ func (f *listForm) button(label string, do func()) *escButton {
 		do()
 	}
 	return b
+}
+
+// able has a button of the foot pressed only while something can be done with it.
+func (f *listForm) able(b *escButton, when func() bool) *escButton {
+	f.when[b] = when
+	return b
+}
+
+// enable follows what can be done now; the keyboard never stays with a button that
+// cannot be pressed.
+func (f *listForm) enable() {
+	for b, when := range f.when {
+		switch able := when(); {
+		case able && b.Disabled():
+			b.Enable()
+		case !able && !b.Disabled():
+			if f.w.win.Canvas().Focused() == fyne.Focusable(b) {
+				f.w.win.Canvas().Focus(f.closer)
+			}
+			b.Disable()
+		}
+	}
+}
+
+// comparing are the buttons for two arrangements that play in turn.
+func (f *listForm) comparing() []*escButton {
+	s := f.w.session
+	return []*escButton{
+		f.able(f.button("Change over", func() { f.w.grid.say(s.ChangeOver()) }), s.IsComparing),
+		f.able(f.button("Stop", s.Stop), func() bool { return s.IsComparing() || s.Playing() }),
+	}
 }
 
 // then is a button that does something and shows the rows anew.
@@ -129,7 +163,16 @@ func (f *listForm) again() {
 	row, at := f.keyboard()
 	f.box.Objects, f.rows = nil, nil
 	f.build(f)
+	size := f.full
+	if len(f.rows) == 0 {
+		size.Height = min(listNoteHeight, size.Height)
+	}
+	if size != f.scroll.MinSize() {
+		f.scroll.SetMinSize(size)
+		f.d.Resize(f.d.MinSize())
+	}
 	f.box.Refresh()
+	f.enable()
 	if row < 0 {
 		return
 	}

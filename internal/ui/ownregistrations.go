@@ -105,7 +105,7 @@ func (w *Window) registrationsForm() {
 	}, func(f *listForm) []*escButton {
 		return []*escButton{
 			f.button("Save under a name…", func() { f.close(); w.registrationNameForm() }),
-			f.then("Take back", w.restoreRegistrations),
+			f.able(f.then("Take back", w.restoreRegistrations), func() bool { return len(w.listed) > 0 }),
 		}
 	})
 }

@@ -258,3 +258,48 @@ func TestOwnRegistrationsAreCommands(t *testing.T) {
 		t.Error("a renaming that is taken back leaves the key behind")
 	}
 }
+
+// TestAListOffersOnlyWhatCanBeDone looks at the foot of the lists: what compares is
+// greyed out while nothing plays in turn, and so is taking back what was not done; a
+// list without rows is no larger than its sentence.
+func TestAListOffersOnlyWhatCanBeDone(t *testing.T) {
+	w := open(t, Options{}, alwaysDark, fyne.NewSize(1280, 720))
+	able := func(label string) bool {
+		for b := range w.list.when {
+			if b.Text == label {
+				return !b.Disabled()
+			}
+		}
+		t.Fatalf("there is no %q", label)
+		return false
+	}
+	w.registrationsForm()
+	if able("Take back") || w.list.scroll.MinSize().Height > listNoteHeight {
+		t.Errorf("nothing was saved: take back %v, %g high", able("Take back"), w.list.scroll.MinSize().Height)
+	}
+	r := w.session.Heard().Registration
+	r.Name = "own"
+	if err := w.keepRegistrations([]project.Registration{r}); err != nil {
+		t.Fatal(err)
+	}
+	w.list.again()
+	if !able("Take back") || w.list.scroll.MinSize().Height < 200 {
+		t.Errorf("saved: take back %v, %g high", able("Take back"), w.list.scroll.MinSize().Height)
+	}
+	w.list.close()
+	w.takesForm()
+	if able("Change over") || able("Stop") {
+		t.Error("nothing plays, yet it can be stopped or changed over")
+	}
+	if err := w.session.MakeTake(); err != nil {
+		t.Fatal(err)
+	}
+	w.list.again()
+	if err := w.session.CompareTake(0); err != nil {
+		t.Fatal(err)
+	}
+	w.flush()
+	if playing := w.session.IsComparing(); able("Change over") != playing {
+		t.Errorf("comparing %v, change over %v", playing, able("Change over"))
+	}
+}

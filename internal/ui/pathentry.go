@@ -16,8 +16,9 @@ type pathQuestion struct {
 	title, verb, label string
 	// text is what the line starts with.
 	text string
-	// recent lists recent files under the line.
-	recent bool
+	// recent lists recent files under the line; with recentFirst the latest has the
+	// keyboard.
+	recent, recentFirst bool
 	// browse shows a list to choose from instead; then is what the line's
 	// answer does, back what brings the line again.
 	browse func(typed string, then func(path string), back func())
@@ -52,14 +53,25 @@ func (w *Window) askPath(q pathQuestion, then func(path string)) {
 	ok.Importance = widget.HighImportance
 	other := newEscButton("Browse…", func() { d.Hide(); q.browse(expandHome(entry.Text), then, func() {}) }, closing)
 	cancel := newEscButton("Cancel", closing, closing)
+	var recent []*escButton
 	objects := []fyne.CanvasObject{widget.NewLabel(tr(q.label)), entry, problem}
 	if q.recent {
-		objects = append(objects, w.recentButtons(func(path string) { closing(); then(path) })...)
+		recent = w.recentButtons(func(path string) { closing(); then(path) }, closing)
+		if len(recent) > 0 {
+			objects = append(objects, widget.NewLabel(tr("Recent")))
+		}
+		for _, b := range recent {
+			objects = append(objects, b)
+		}
 	}
 	d = dialog.NewCustomWithoutButtons(tr(q.title), container.NewVBox(objects...), w.win)
 	d.SetButtons([]fyne.CanvasObject{other, cancel, ok})
 	d.Resize(fyne.NewSize(560, 160))
 	d.Show()
+	if q.recentFirst && len(recent) > 0 {
+		w.giveDialog(recent[0])
+		return
+	}
 	w.giveDialog(entry)
 }
 

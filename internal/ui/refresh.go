@@ -61,6 +61,9 @@ func (w *Window) flush() {
 	}
 	w.top.update()
 	w.status.update()
+	if w.list != nil {
+		w.list.enable()
+	}
 	if c.Has(session.MessageChanged) && w.list != nil {
 		w.list.say(w.session.Message())
 	}

@@ -21,12 +21,8 @@ func (w *Window) takesForm() {
 			w.takeRow(f, i, t, len(facts))
 		}
 	}, func(f *listForm) []*escButton {
-		return []*escButton{
-			f.then("Make a take", s.MakeTake),
-			f.button("Change over", func() { w.grid.say(s.ChangeOver()) }),
-			f.button("Stop", s.Stop),
-			f.button("Proposals…", func() { f.close(); w.surpriseForm() }),
-		}
+		buttons := append([]*escButton{f.then("Make a take", s.MakeTake)}, f.comparing()...)
+		return append(buttons, f.button("Proposals…", func() { f.close(); w.surpriseForm() }))
 	})
 }
 
@@ -80,11 +76,7 @@ func (w *Window) surpriseForm() {
 			w.proposalRow(f, o)
 		}
 	}, func(f *listForm) []*escButton {
-		return []*escButton{
-			f.then("Others", func() error { offers.more(); return nil }),
-			f.button("Change over", func() { w.grid.say(s.ChangeOver()) }),
-			f.button("Stop", s.Stop),
-		}
+		return append([]*escButton{f.then("Others", func() error { offers.more(); return nil })}, f.comparing()...)
 	})
 }
 

@@ -47,11 +47,7 @@ func (w *Window) templatesForm() {
 			f.row(name, templateText(t), buttons...)
 		}
 	}, func(f *listForm) []*escButton {
-		return []*escButton{
-			f.button("Save the passage…", func() { f.close(); w.templateNameForm() }),
-			f.button("Change over", func() { w.grid.say(s.ChangeOver()) }),
-			f.button("Stop", s.Stop),
-		}
+		return append([]*escButton{f.button("Save the passage…", func() { f.close(); w.templateNameForm() })}, f.comparing()...)
 	})
 }
 

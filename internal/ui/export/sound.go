@@ -82,8 +82,16 @@ func (j *Job) stems(played *perform.Performance) []player.Stem {
 func (j *Job) Files(path string) []string {
 	if j.Stems != NoStems && isSound(path) {
 		if played, err := perform.Perform(j.Realisation, perform.Options{}); err == nil {
-			return stemPaths(path, j.stems(played))
+			return j.SoundFiles(played, path)
 		}
+	}
+	return []string{path}
+}
+
+// SoundFiles are the files that WriteSound makes of a performance for a path.
+func (j *Job) SoundFiles(played *perform.Performance, path string) []string {
+	if stems := j.stems(played); stems != nil {
+		return stemPaths(path, stems)
 	}
 	return []string{path}
 }

@@ -324,18 +324,25 @@ func (c *Canvas) FindingSign(x, y, radius float64, severity arrange.Severity, th
 	}
 }
 
-// tuplets draws the number over a group and a line as wide as the group.
+// tuplets draws the number over a group and a bracket as wide as the group, on a
+// strip of ground of its own: the tints of the rows would swallow both.
 func (p *gridPainter) tuplets(s *System) {
 	for _, m := range s.tuplets {
 		text := itoa(m.number)
-		half := TextWidth(text, SemiBold, 9)/2 + 3
-		mid, y := (m.x0+m.x1)/2, m.y+5
-		p.HLine(m.x0+2, mid-half, y, 1, p.th.Muted)
-		p.HLine(mid+half, m.x1-3, y, 1, p.th.Muted)
-		p.VLine(m.x0+2, y, y+3, 1, p.th.Muted)
-		p.VLine(m.x1-4, y, y+3, 1, p.th.Muted)
-		p.Text(mid, y+3.5, text, Style{SemiBold, 9, p.th.Text}, AlignCentre)
+		half := TextWidth(text, SemiBold, SizeSmall)/2 + 3
+		x0, x1, y := m.x0+2, m.x1-3, m.y+4
+		mid := (x0 + x1) / 2
+		p.FillRect(Rect{x0 - 1, m.y, x1 - x0 + 2, tupletHeight}, p.th.Ground)
+		p.HLine(x0, mid-half, y, tupletLine, p.th.Text)
+		p.HLine(mid+half, x1, y, tupletLine, p.th.Text)
+		p.VLine(x0, y, m.y+tupletHeight-1, tupletLine, p.th.Text)
+		p.VLine(x1-tupletLine, y, m.y+tupletHeight-1, tupletLine, p.th.Text)
+		p.Text(mid, m.y+9, text, Style{SemiBold, SizeSmall, p.th.Text}, AlignCentre)
 	}
 }
+
+// tupletHeight is what a bracket takes of the free rows on top, tupletLine how
+// thick it is.
+const tupletHeight, tupletLine = 10.0, 1.5
 
 func itoa(n int) string { return strconv.Itoa(n) }
