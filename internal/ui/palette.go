@@ -187,10 +187,21 @@ func (o *commandRowRenderer) Layout(s fyne.Size) {
 		m := t.MinSize()
 		put(t, x, (s.Height-m.Height)/2, m.Width, m.Height)
 	}
-	mid(o.r.title, 8)
 	key := o.r.key.MinSize().Width
 	mid(o.r.key, s.Width-key-8)
-	mid(o.r.menu, s.Width-150-o.r.menu.MinSize().Width)
+	o.r.title.Text = fitText(o.title(), o.r.title, s.Width-key-8-8-gap)
+	mid(o.r.title, 8)
+	menu := s.Width - 150 - o.r.menu.MinSize().Width
+	mid(o.r.menu, menu)
+	setVisible(8+o.r.title.MinSize().Width+gap <= menu, o.r.menu) // a long title says enough
+}
+
+// title is the command's, whole.
+func (o *commandRowRenderer) title() string {
+	if o.r.c == nil {
+		return ""
+	}
+	return tr(o.r.c.Title)
 }
 
 // MinSize is a line.
@@ -200,7 +211,7 @@ func (o *commandRowRenderer) MinSize() fyne.Size { return fyne.NewSize(300, 30) 
 func (o *commandRowRenderer) Refresh() {
 	p := o.r.l.w.look.colours()
 	if c := o.r.c; c != nil {
-		o.r.title.Text, o.r.menu.Text, o.r.key.Text = tr(c.Title), tr(c.Menu), keyAsWritten(c.Key())
+		o.r.menu.Text, o.r.key.Text = tr(c.Menu), keyAsWritten(c.Key())
 		o.r.title.Color = p.Text
 		if !c.Enabled(o.r.l.w.session) {
 			o.r.title.Color = p.Muted

@@ -1,6 +1,9 @@
 package ui
 
 import (
+	"os"
+	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -129,5 +132,60 @@ func TestTheGermanWindowShowsNoEnglish(t *testing.T) {
 	}
 	if shown < 2000 {
 		t.Errorf("only %d texts were seen", shown)
+	}
+}
+
+// TestTheListOfCommandsIsReadInGerman lays every line of the list out: title, menu and
+// key stand apart, and no title is cut.
+func TestTheListOfCommandsIsReadInGerman(t *testing.T) {
+	w := open(t, Options{}, alwaysDark, fyne.NewSize(1280, 720))
+	for _, code := range []string{"en", "de"} {
+		inGerman(t)
+		w.run("language." + code)
+		l := w.openList()
+		for i, c := range l.found {
+			r := l.newRow().(*commandRow)
+			r.Resize(fyne.NewSize(600, 30))
+			test.WidgetRenderer(r)
+			l.showRow(i, r)
+			end := r.title.Position().X + r.title.MinSize().Width
+			if r.title.Text != tr(c.Title) || end > r.key.Position().X || r.menu.Visible() && (end > r.menu.Position().X || r.menu.Position().X+r.menu.MinSize().Width > r.key.Position().X) {
+				t.Errorf("%s: %q, %q at %g and %q at %g overlap or are cut", code, r.title.Text, r.menu.Text, r.menu.Position().X, r.key.Text, r.key.Position().X)
+			}
+		}
+		l.close()
+	}
+}
+
+// TestButtonsOfDialogsAreSaidInGerman looks the labels of the sources up, also those
+// of one word.
+func TestButtonsOfDialogsAreSaidInGerman(t *testing.T) {
+	keys, err := keysOf("de")
+	if err != nil {
+		t.Fatal(err)
+	}
+	sources, err := filepath.Glob("*.go")
+	if err != nil {
+		t.Fatal(err)
+	}
+	labels := regexp.MustCompile(`(?:newEscButton|\.button|\.then)\("([^"]+)"`)
+	found := 0
+	for _, path := range sources {
+		if strings.HasSuffix(path, "_test.go") {
+			continue
+		}
+		source, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, m := range labels.FindAllStringSubmatch(string(source), -1) {
+			found++
+			if _, ok := keys[m[1]]; !ok && hasWord(m[1]) {
+				t.Errorf("%s: %q has no German", path, m[1])
+			}
+		}
+	}
+	if found < 20 {
+		t.Errorf("only %d labels are found", found)
 	}
 }
