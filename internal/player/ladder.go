@@ -35,10 +35,13 @@ var rungs = func() []Profile {
 const (
 	// firstRung is where a ladder begins.
 	firstRung = 1
-	// enoughWaits within waitsTogether are too many: one alone may be chance, and
-	// the cushion answers it.
-	enoughWaits   = 2
-	waitsTogether = 10 * time.Second
+	// enoughWaits within waitsTogether are too many, for a buffer that is too short
+	// is so again and again; and manyWaits within waitsRemembered. One alone, at a
+	// press that has the window drawn anew, say, is answered by the cushion.
+	enoughWaits     = 2
+	waitsTogether   = 2 * time.Second
+	manyWaits       = 5
+	waitsRemembered = 30 * time.Second
 	// firstRest and longestRest bound how long no read may come too late before
 	// shorter buffers are tried, and quietBefore how long nothing may have sounded:
 	// a reverberation has died away then, and the next key is not yet struck.
@@ -64,15 +67,15 @@ type served struct {
 // look takes note of how the device was served, and reports whether the rung is
 // another now.
 func (l *ladder) look(s served, now time.Time) (changed bool) {
-	l.waits = slices.DeleteFunc(l.waits, func(t time.Time) bool { return now.Sub(t) >= waitsTogether })
-	for range min(s.heard, enoughWaits) {
+	l.waits = slices.DeleteFunc(l.waits, func(t time.Time) bool { return now.Sub(t) >= waitsRemembered })
+	for range min(s.heard, manyWaits) {
 		l.waits = append(l.waits, now)
 	}
 	if s.heard+s.unheard > 0 {
 		l.since = now
 	}
 	switch {
-	case len(l.waits) >= enoughWaits && l.rung < len(rungs)-1:
+	case l.tooMany(now) && l.rung < len(rungs)-1:
 		if l.tried {
 			l.calm = min(2*l.calm, longestRest)
 		}
@@ -86,6 +89,12 @@ func (l *ladder) look(s served, now time.Time) (changed bool) {
 	}
 	l.since, l.waits = now, l.waits[:0]
 	return true
+}
+
+// tooMany reports whether too many reads have come too late of late.
+func (l *ladder) tooMany(now time.Time) bool {
+	n := len(l.waits)
+	return n >= manyWaits || n >= enoughWaits && now.Sub(l.waits[n-enoughWaits]) < waitsTogether
 }
 
 // climb goes up to the first rung whose device buffer outlasts a wait, for each rung

@@ -11,6 +11,9 @@ import (
 // TestLadderFollowsTheMachine up at once while something sounds, and down in
 // silence after a calm that becomes longer each time it was too short.
 func TestLadderFollowsTheMachine(t *testing.T) {
+	if len(rungs) == 1 {
+		t.Skip("this system has one connection to the device")
+	}
 	const ms = time.Millisecond
 	began := time.Unix(0, 0)
 	l := newLadder(began)
@@ -21,9 +24,11 @@ func TestLadderFollowsTheMachine(t *testing.T) {
 	}{
 		{1, served{unheard: 50}, 1}, // the window opens
 		{2, served{heard: 1, longest: 12 * ms}, 1},
-		{12, served{heard: 1, longest: 12 * ms}, 1}, // the other is forgotten
-		{13.5, served{heard: 1, longest: 12 * ms}, 2},
+		{4, served{heard: 1, longest: 12 * ms}, 1}, // not soon enough after the other
+		{5.5, served{heard: 1, longest: 12 * ms}, 2},
 		{14, served{heard: 1, longest: 40 * ms}, 2},
+		{20, served{heard: 1, longest: 40 * ms}, 2},
+		{26, served{heard: 1, longest: 40 * ms}, 2},
 		{40, served{heard: 1}, 2},
 		{99, served{quiet: time.Hour}, 2},
 		{100, served{quiet: ms}, 2}, // it sounds
@@ -40,8 +45,14 @@ func TestLadderFollowsTheMachine(t *testing.T) {
 		{821, served{heard: 9, longest: time.Second}, 2},
 		{822, served{heard: 9, longest: time.Second}, 3},
 		{823, served{heard: 9, longest: time.Second}, 3},
-		{1062, served{quiet: time.Hour}, 3},
-		{1063, served{quiet: time.Hour}, 2},
+		{830, served{heard: 1}, 3},
+		{1069, served{quiet: time.Hour}, 3},
+		{1070, served{quiet: time.Hour}, 2},
+		{1071, served{heard: 1}, 2},
+		{1078, served{heard: 1}, 2},
+		{1085, served{heard: 1}, 2},
+		{1092, served{heard: 1}, 2},
+		{1099, served{heard: 1}, 3}, // the fifth within half a minute
 	} {
 		was := l.rung
 		changed := l.look(step.served, began.Add(time.Duration(step.second*1e9)))
