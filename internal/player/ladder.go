@@ -24,12 +24,14 @@ type ladder struct {
 
 // rungs are what a ladder chooses among. Where the sound library holds one
 // connection, the device's buffer cannot change until the program ends, and a
-// short one would have to do for every load: there is one rung.
+// short one would have to do for every load: there is one rung. SafeProfile is none:
+// a block walked to would be heard after a sixth of a second, and a user who would
+// rather have that than a gap on a busy machine can say so.
 var rungs = func() []Profile {
 	if !severalConnections {
 		return []Profile{LiveProfile}
 	}
-	return []Profile{ShortestProfile, ShortProfile, LiveProfile, SafeProfile}
+	return []Profile{ShortestProfile, ShortProfile, LiveProfile}
 }()
 
 const (
@@ -98,9 +100,8 @@ func (l *ladder) tooMany(now time.Time) bool {
 }
 
 // climb goes up to the first rung whose device buffer outlasts a wait, for each rung
-// in turn would cost a gap; at least by one, and to the last one only from the one
-// before, for a single long wait says little.
+// in turn would cost a gap; at least by one.
 func (l *ladder) climb(wait time.Duration) {
-	for l.rung++; l.rung < len(rungs)-2 && rungs[l.rung].Device <= wait; l.rung++ {
+	for l.rung++; l.rung < len(rungs)-1 && rungs[l.rung].Device <= wait; l.rung++ {
 	}
 }
