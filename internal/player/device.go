@@ -184,7 +184,7 @@ func (w *watcher) look(now time.Time) (otherwise bool) {
 	defer w.p.mu.Unlock()
 	return w.p.profile.Automatic && w.p.ladder.look(served{
 		heard: int(c.heard - before.heard), unheard: int(c.unheard - before.unheard),
-		longest: time.Duration(s.heardWait.Swap(0)), quiet: s.quiet(),
+		longest: time.Duration(s.heardWait.Swap(0)), quiet: s.quiet(), playing: w.p.Playing(),
 	}, now)
 }
 

@@ -24,14 +24,13 @@ type ladder struct {
 
 // rungs are what a ladder chooses among. Where the sound library holds one
 // connection, the device's buffer cannot change until the program ends, and a
-// short one would have to do for every load: there is one rung. SafeProfile is none:
-// a block walked to would be heard after a sixth of a second, and a user who would
-// rather have that than a gap on a busy machine can say so.
+// short one would have to do for every load: there is one rung. The last is for a
+// score that plays, see keysRung.
 var rungs = func() []Profile {
 	if !severalConnections {
 		return []Profile{LiveProfile}
 	}
-	return []Profile{ShortestProfile, ShortProfile, LiveProfile}
+	return []Profile{ShortestProfile, ShortProfile, LiveProfile, SafeProfile}
 }()
 
 const (
@@ -51,6 +50,10 @@ const (
 	quietBefore            = 3 * time.Second
 )
 
+// keysRung is the last rung for keys and for blocks that are walked to: with longer
+// buffers they are heard after a sixth of a second. A score that plays does not mind.
+var keysRung = max(0, len(rungs)-2)
+
 func newLadder(now time.Time) ladder {
 	return ladder{rung: min(firstRung, len(rungs)-1), calm: firstRest, since: now}
 }
@@ -64,6 +67,8 @@ type served struct {
 	longest time.Duration
 	// quiet is how long nothing has sounded.
 	quiet time.Duration
+	// playing says that the score plays.
+	playing bool
 }
 
 // look takes note of how the device was served, and reports whether the rung is
@@ -76,8 +81,14 @@ func (l *ladder) look(s served, now time.Time) (changed bool) {
 	if s.heard+s.unheard > 0 {
 		l.since = now
 	}
+	last := keysRung
+	if s.playing {
+		last = len(rungs) - 1
+	}
 	switch {
-	case l.tooMany(now) && l.rung < len(rungs)-1:
+	case l.rung > last && s.quiet >= quietBefore:
+		l.rung, l.tried = last, false
+	case l.tooMany(now) && l.rung < last:
 		if l.tried {
 			l.calm = min(2*l.calm, longestRest)
 		}
@@ -100,8 +111,8 @@ func (l *ladder) tooMany(now time.Time) bool {
 }
 
 // climb goes up to the first rung whose device buffer outlasts a wait, for each rung
-// in turn would cost a gap; at least by one.
+// in turn would cost a gap; at least by one, and not past keysRung at once.
 func (l *ladder) climb(wait time.Duration) {
-	for l.rung++; l.rung < len(rungs)-1 && rungs[l.rung].Device <= wait; l.rung++ {
+	for l.rung++; l.rung < keysRung && rungs[l.rung].Device <= wait; l.rung++ {
 	}
 }
