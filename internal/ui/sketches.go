@@ -23,7 +23,7 @@ var sketches = map[string]sketch{
 	"grid":  {fyne.NewSize(700, 310), paintGridSketch},
 	"rows":  {fyne.NewSize(420, 20), paintRowsSketch},
 	"limbs": {fyne.NewSize(420, 20), paintLimbsSketch},
-	"signs": {fyne.NewSize(420, 20), paintSignsSketch},
+	"signs": {fyne.NewSize(372, 20), paintSignsSketch},
 }
 
 // paintGridSketch shows the start of the demo.
@@ -68,10 +68,14 @@ func paintLimbsSketch(w *Window, c *paintCanvas) {
 func paintSignsSketch(w *Window, c *paintCanvas) {
 	th := w.look.colours()
 	c.Clear(th.Raised)
-	c.Finding(12, 10, 6, arrange.Caution, th)
-	sketchText(c, th, 28, "a caution")
-	c.Finding(132, 10, 6, arrange.Unplayable, th)
-	sketchText(c, th, 148, "cannot be played as written")
+	for _, sign := range []struct {
+		x        float64
+		severity arrange.Severity
+		says     string
+	}{{10, arrange.Caution, "a caution"}, {104, arrange.Demanding, "demanding"}, {206, arrange.Unplayable, "cannot be played as written"}} {
+		c.Finding(sign.x, 10, 6, sign.severity, th)
+		sketchText(c, th, sign.x+15, sign.says)
+	}
 }
 
 func sketchText(c *paintCanvas, th *paint.Theme, x float64, s string) {

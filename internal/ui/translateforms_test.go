@@ -172,7 +172,7 @@ var notSaid = []string{
 	"theme appearance mode preferences settings", "   and here", "77 — Organbook", ", in the 7", "the 7",
 	", played as V", " over a pedal", "tritone sub of V/", "backdoor V/",
 	"state notes=7 changes=7 blocks=7 pins=7 at=7 shown=7 plan=7 registration=7 playing=7 loop=7 dirty=7 undo=7 redo=7 focus=7 dialogs=7 file=7",
-	"sound device=7 late=7 starved=7 lost=7 longest=7 waited=7",
+	"sound device=7 late=7 starved=7 lost=7 longest=7 waited=7 buffer=7",
 }
 
 // TestWhatTheSourcesSayIsSaidInGerman reads the texts in the sources of the window
@@ -192,6 +192,9 @@ func TestWhatTheSourcesSayIsSaidInGerman(t *testing.T) {
 	}
 	var list []string
 	for text, where := range w.all {
+		if strings.HasPrefix(text, "#version ") {
+			continue // a program for the graphics card
+		}
 		clear(translated.cache)
 		clear(translated.unknown)
 		tr(text)
