@@ -4,10 +4,11 @@
 //
 // A phrase is made where the fact is known, by Of; nothing is put together
 // until somebody reads it. Where few of many phrases are read, Later keeps the
-// facts and has the phrase itself made by whoever reads it. A translation knows the form alone ("%s with %s on
-// top"), may turn its operands round (%[2]s), and never sees a finished
-// sentence. Operands that are words themselves are phrases and are translated in
-// turn; note names, chord symbols and other strings stay as they are.
+// facts and has the phrase itself made by whoever reads it. A translation knows
+// the form alone ("%s with %s on top"), may turn its operands round (%[2]s), and
+// never sees a finished sentence. Operands that are words themselves are phrases
+// and are translated in turn; note names, chord symbols and other strings stay as
+// they are.
 package phrase
 
 import (
