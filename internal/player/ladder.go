@@ -16,10 +16,9 @@ import (
 type ladder struct {
 	rung  int
 	calm  time.Duration
-	least time.Duration // that calm began with
-	since time.Time     // the last read that was too late, or change of rung
-	tried bool          // the last change was down
-	waits []time.Time   // reads that were too late while something sounded, of late
+	since time.Time   // the last read that was too late, or change of rung
+	tried bool        // the last change was down
+	waits []time.Time // reads that were too late while something sounded, of late
 }
 
 // rungs are what a ladder chooses among. Where the sound library holds one
