@@ -27,12 +27,7 @@ func open(t *testing.T, o Options, mode themeMode, size fyne.Size) *Window {
 	if o.post == nil {
 		o.post = func(func()) {} // what the window would do by itself
 	}
-	w, err := New(app, o)
-	if err != nil {
-		t.Fatal(err)
-	}
-	w.background = func(do func()) { do() }
-	w.session.SetClock(func() time.Time { return testTime })
+	w := made(t, app, o)
 	w.win.Resize(size)
 	w.Show()
 	t.Cleanup(func() {
@@ -42,6 +37,19 @@ func open(t *testing.T, o Options, mode themeMode, size fyne.Size) *Window {
 			w.win.Close()
 		}
 	})
+	return w
+}
+
+// made makes a window that does by itself and at once what it else does beside
+// its goroutine.
+func made(t *testing.T, app fyne.App, o Options) *Window {
+	t.Helper()
+	w, err := New(app, o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	w.background = func(do func()) { do() }
+	w.session.SetClock(func() time.Time { return testTime })
 	return w
 }
 
