@@ -67,10 +67,8 @@ func convert(cmd *cobra.Command, flags *sharedFlags, stems string, onlyNew bool,
 	}
 	job.Stems = kind
 	if onlyNew {
-		for _, out := range outs {
-			if err := refuseExisting(job.Files(out)); err != nil {
-				return err
-			}
+		if err := refuseExisting(outs, job.Files); err != nil {
+			return err
 		}
 	}
 	for _, out := range outs {
@@ -90,11 +88,14 @@ func noReplace(cmd *cobra.Command, onlyNew *bool) {
 	cmd.Flags().BoolVar(onlyNew, "no-replace", false, "write nothing where one of the files to write exists")
 }
 
-// refuseExisting is an error where one of the files exists.
-func refuseExisting(paths []string) error {
-	for _, path := range paths {
-		if _, err := os.Lstat(path); err == nil {
-			return fmt.Errorf("%s: exists already; choose another name, or leave --no-replace out to replace it", path)
+// refuseExisting is an error where one of the files exists that are made for
+// outs; of says which are made for one of them.
+func refuseExisting(outs []string, of func(out string) []string) error {
+	for _, out := range outs {
+		for _, path := range of(out) {
+			if _, err := os.Lstat(path); err == nil {
+				return fmt.Errorf("%s: exists already; choose another name, or leave --no-replace out to replace it", path)
+			}
 		}
 	}
 	return nil

@@ -41,7 +41,8 @@ func writeDemo(cmd *cobra.Command, dir string, onlyNew bool) error {
 		paths = append(paths, filepath.Join(dir, demoName+f.Ending))
 	}
 	if onlyNew {
-		if err := refuseExisting(paths); err != nil {
+		itself := func(path string) []string { return []string{path} }
+		if err := refuseExisting(paths, itself); err != nil {
 			return err
 		}
 	}

@@ -42,10 +42,9 @@ func renderMIDI(in string, outs []string, stems export.Stems, onlyNew bool) erro
 	}
 	job := export.Job{Stems: stems}
 	if onlyNew {
-		for _, out := range outs {
-			if err := refuseExisting(job.SoundFiles(played, out)); err != nil {
-				return err
-			}
+		files := func(out string) []string { return job.SoundFiles(played, out) }
+		if err := refuseExisting(outs, files); err != nil {
+			return err
 		}
 	}
 	for _, out := range outs {
