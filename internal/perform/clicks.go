@@ -4,10 +4,10 @@ import "organbook/internal/project"
 
 // Click is one tick of the metronome.
 type Click struct {
-	// At is the performed position; below zero in a count-in.
+	// At is the performed position, in a count-in from where playing begins.
 	At project.Ticks
-	// Seconds is the time from the start of the performance; below zero in a
-	// count-in.
+	// Seconds is the time from the start of the performance, in a count-in from
+	// where playing begins.
 	Seconds float64
 	// Accent marks the first beat of a bar.
 	Accent bool
@@ -31,19 +31,23 @@ func (p *Performance) Clicks() []Click {
 	return clicks
 }
 
-// CountIn returns the clicks of whole bars before the start, in the first
-// played bar's meter and tempo, and of the part of the bar that a pickup
-// leaves out. Their times are below zero; the first is the earliest.
-func (p *Performance) CountIn(bars int) []Click {
-	bar := &p.chart.Bars[p.Played[0].Bar]
+// CountIn returns the clicks before a second at which playing begins: of whole
+// bars in the meter and tempo that hold there, and of the part of the bar that lies
+// before it or that a pickup leaves out. Their positions and times are counted from
+// that second and below zero; the first is the earliest.
+func (p *Performance) CountIn(bars int, from float64) []Click {
+	at := p.TicksOf(max(from, 0))
+	b := p.playedAt(at)
+	bar, tempo := &p.chart.Bars[b.Bar], p.TempoAt(at)
 	meter, pulse := bar.Meter.Length(), bar.Meter.Pulse()
-	total := meter * project.Ticks(bars)
-	if missing := meter - bar.Length; bars > 0 && bar.Unnumbered && missing > 0 {
-		total += missing
+	into := at - b.At
+	if missing := meter - bar.Length; bar.Unnumbered && missing > 0 {
+		into += missing
 	}
+	total := meter*project.Ticks(bars) + into
 	var clicks []Click
-	for t := project.Ticks(0); t < total; t += pulse {
-		clicks = append(clicks, p.click(t-total, t%meter == 0))
+	for t := project.Ticks(0); bars > 0 && t < total; t += pulse {
+		clicks = append(clicks, Click{At: t - total, Seconds: float64(t-total) * tempo.secondsPerTick(), Accent: t%meter == 0})
 	}
 	return clicks
 }

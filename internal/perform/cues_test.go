@@ -79,15 +79,15 @@ func TestClicks(t *testing.T) {
 		t.Errorf("clicks at %v with %d accents, want %v with 2", got, accents, want)
 	}
 	// One bar, and the two and a half beats the pickup leaves out.
-	in, accents := at(p.CountIn(1))
+	in, accents := at(p.CountIn(1, 0))
 	want = []project.Ticks{-13 * half, -11 * half, -9 * half, -7 * half, -5 * half, -3 * half, -half}
 	if !slices.Equal(in, want) || accents != 2 {
 		t.Errorf("count-in at %v with %d accents, want %v with 2", in, accents, want)
 	}
-	if s := p.CountIn(1)[0].Seconds; s != -3.25 {
+	if s := p.CountIn(1, 0)[0].Seconds; s != -3.25 {
 		t.Errorf("the count-in starts at %v s, want -3.25", s)
 	}
-	if len(p.CountIn(0)) != 0 {
+	if len(p.CountIn(0, 0)) != 0 {
 		t.Error("a count-in of no bars clicks")
 	}
 }

@@ -225,7 +225,7 @@ func (p *Player) Play(from float64) {
 	}
 	c := command{action: doPlay, at: at}
 	if p.countIn > 0 && p.performed != nil {
-		c.countIn = ticks(p.performed.CountIn(p.countIn), p.rate)
+		c.countIn = ticks(p.performed.CountIn(p.countIn, toSeconds(at, p.rate)), p.rate)
 		for i := range c.countIn {
 			c.countIn[i].frame += at
 		}

@@ -16,13 +16,20 @@ import (
 
 // chordEntry is the field that opens over the chord row: what is typed is read
 // at every key, the line below says what it means or, with a mark under the
-// character, what is wrong. Enter writes it, Tab goes on to the next bar or
-// change, the blank to the next beat, Escape leaves things as they were.
+// character, what is wrong. Under that stand the symbols it may go on to: the arrows
+// walk through them, a click takes one. Enter writes what stands in the field, Tab
+// goes on to the next bar or change, the blank to the next beat, Escape leaves things
+// as they were.
 type chordEntry struct {
 	widget.Entry
 	g    *gridView
 	at   project.Ticks
 	live bool
+	// typed is what the list goes on from while the arrows walk, chosen the line
+	// they are at, -1 for what is typed.
+	typed   string
+	chosen  int
+	walking bool
 	// suspended says that the keyboard comes back at once.
 	suspended bool
 
@@ -30,19 +37,31 @@ type chordEntry struct {
 	plate *canvas.Rectangle
 	note  *canvas.Text
 	mark  *canvas.Rectangle
+	lines [mostCompletions]*completion
 }
 
 const (
-	entryWidth  float32 = 132
-	entryHeight float32 = 32
+	entryWidth       float32 = 132 // at least
+	entryHeight      float32 = 32
+	completionHeight float32 = 22
+	mostCompletions          = 5
 )
 
 func newChordEntry(g *gridView) *chordEntry {
 	e := &chordEntry{g: g, plate: canvas.NewRectangle(color.Transparent), note: text("", sizeSmall+1, false, color.White), mark: canvas.NewRectangle(color.Transparent)}
 	e.plate.CornerRadius, e.plate.StrokeWidth = radiusControl, 1
 	e.ExtendBaseWidget(e)
-	e.OnChanged = func(string) { e.explain() }
+	e.OnChanged = func(string) {
+		if !e.walking {
+			e.typed, e.chosen = e.Text, -1
+			e.explain()
+		}
+	}
 	e.root = container.NewWithoutLayout(e.plate, e, e.mark, e.note)
+	for i := range e.lines {
+		e.lines[i] = newCompletion(e)
+		e.root.Add(e.lines[i])
+	}
 	e.root.Hide()
 	return e
 }
@@ -51,6 +70,7 @@ func newChordEntry(g *gridView) *chordEntry {
 func (e *chordEntry) open(t project.Ticks) {
 	e.at, e.live = t, true
 	e.SetText(e.g.w.session.ChordText(t))
+	e.typed, e.chosen = "", -1 // nothing has been typed yet
 	e.root.Show()
 	e.explain()
 	e.place()
@@ -71,6 +91,10 @@ func (e *chordEntry) TypedKey(k *fyne.KeyEvent) {
 		e.commit(func() { e.goOn(true, forward) })
 	case fyne.KeyEscape:
 		e.close()
+	case fyne.KeyDown:
+		e.walk(1)
+	case fyne.KeyUp:
+		e.walk(-1)
 	default:
 		if e.asksForHelp(k) {
 			e.g.w.helpBeside(e)
@@ -168,7 +192,38 @@ func (e *chordEntry) explain() {
 	}
 	e.note.Refresh()
 	e.mark.Refresh()
+	found := e.completions()
+	for i, l := range e.lines {
+		l.show(found, i)
+	}
 	e.place()
+}
+
+// completions returns the symbols that what is typed may go on to.
+func (e *chordEntry) completions() []session.Reading {
+	return e.g.w.session.Completions(e.typed, mostCompletions)
+}
+
+// walk writes the next or previous completion into the field; before the first
+// stands what was typed. From a symbol that was there it goes on to others of its root.
+func (e *chordEntry) walk(by int) {
+	if e.typed == "" {
+		e.typed = session.Root(e.Text)
+	}
+	found := e.completions()
+	e.chosen = min(max(e.chosen+by, -1), len(found)-1)
+	text := e.typed
+	if e.chosen >= 0 {
+		text = found[e.chosen].Chord.String()
+	} else if by > 0 || text == "" {
+		return // nothing to walk through
+	}
+	e.walking = true
+	e.SetText(text)
+	e.CursorColumn = len([]rune(text))
+	e.Refresh()
+	e.walking = false
+	e.explain()
 }
 
 // markAt underlines the character the error is about.
@@ -193,13 +248,27 @@ func (e *chordEntry) place() {
 	s := e.g.layout.Systems[system]
 	room := e.g.Size().Width - 16
 	noteSize := e.note.MinSize()
-	width := max(entryWidth, noteSize.Width+4*unit)
+	field := max(entryWidth, float32(paint.TextWidth(e.Text, paint.Regular, float64(sizeText)))+5*unit)
+	width := max(field, noteSize.Width+4*unit)
+	for _, l := range e.lines {
+		if l.Visible() {
+			width = max(width, l.MinSize().Width)
+		}
+	}
+	width = min(width, room-4)
 	left := clamp(float32(x)-2, 4, max(room-width, 4))
 	top := float32(s.Chords.Y) + 2
-	put(e, left, top, entryWidth, entryHeight)
-	put(e.plate, left-2, top-2, width+4, entryHeight+noteSize.Height+10)
+	put(e, left, top, min(field, width), entryHeight)
 	e.note.Move(fyne.NewPos(left+2*unit, top+entryHeight+3))
 	e.note.Resize(noteSize)
+	bottom := top + entryHeight + noteSize.Height + 6
+	for _, l := range e.lines {
+		if l.Visible() {
+			put(l, left, bottom, width, completionHeight)
+			bottom += completionHeight
+		}
+	}
+	put(e.plate, left-2, top-2, width+4, bottom-top+4)
 	if r := session.ReadChord(e.Text); r.Error != "" {
 		e.markAt(r.At)
 	}

@@ -76,8 +76,7 @@ func (w *Window) Zoom(columns, rows int) {
 		c, r = 0, 0
 	}
 	w.prefs.setZoom(min(max(c+columns, minZoom), maxZoom), min(max(r+rows, minZoom), maxZoom))
-	w.grid.refit()
-	w.grid.showCaret()
+	w.grid.inPlace(w.grid.refit)
 }
 
 // ToggleCosts shows what the alternative is charged for, or hides it.

@@ -139,10 +139,25 @@ func (g *gridView) showResize() {
 	g.w.hint(fmt.Sprintf("ends at %s", c.PositionText(n.Start+length)))
 }
 
-// showBand draws the rubber band.
+// showBand draws the rubber band and marks the notes that it touches.
 func (g *gridView) showBand() {
 	a, b := g.gesture.from, g.gesture.at
 	put(g.band, min(a.X, b.X), min(a.Y, b.Y), max(a.X, b.X)-min(a.X, b.X), max(a.Y, b.Y)-min(a.Y, b.Y))
+	touched := g.touched(g.gesture)
+	g.showBanded(touched)
+	if n := len(touched); n == 1 {
+		g.w.hint("1 note in the frame")
+	} else {
+		g.w.hint(fmt.Sprintf("%d notes in the frame", n))
+	}
+}
+
+// showBanded marks the notes that the rubber band would select.
+func (g *gridView) showBanded(notes []int) {
+	if !slices.Equal(g.banded, notes) {
+		g.banded = notes
+		g.repaint()
+	}
 }
 
 // dropped does what a drag asks for.
@@ -161,17 +176,25 @@ func (g *gridView) dropped(q gesture) {
 
 // selectBand selects the notes the rubber band touches.
 func (g *gridView) selectBand(q gesture) {
+	var starts []project.Ticks
+	for _, i := range g.touched(q) {
+		starts = append(starts, g.w.session.Chart().Melody[i].Start)
+	}
+	g.w.session.SelectStarts(starts, q.extend)
+}
+
+// touched returns the notes of the melody that a gesture's rubber band touches.
+func (g *gridView) touched(q gesture) (notes []int) {
 	x0, x1 := min(q.from.X, q.at.X), max(q.from.X, q.at.X)
 	y0, y1 := min(q.from.Y, q.at.Y), max(q.from.Y, q.at.Y)
 	box := paint.Rect{X: float64(x0), Y: float64(y0), W: float64(x1 - x0), H: float64(y1 - y0)}
-	var starts []project.Ticks
-	for i, n := range g.w.session.Chart().Melody {
+	for i := range g.w.session.Chart().Melody {
 		for _, seg := range g.layout.NoteSegments(i) {
 			if box.Overlaps(seg.Rect) {
-				starts = append(starts, n.Start)
+				notes = append(notes, i)
 				break
 			}
 		}
 	}
-	g.w.session.SelectStarts(starts, q.extend)
+	return notes
 }

@@ -122,6 +122,7 @@ func (g *gridView) finishGesture() {
 	}
 	g.gesture.active = false
 	g.showGhosts(nil)
+	g.showBanded(nil)
 	away(g.band)
 	g.w.hint("")
 	if q.dragged {

@@ -23,7 +23,8 @@ func newGridScroll(g *gridView) *gridScroll {
 	return s
 }
 
-// Scrolled scrolls, or zooms with Ctrl (columns) or Ctrl and Shift (rows).
+// Scrolled scrolls, or zooms with Ctrl (columns) or Ctrl and Alt (rows), as the
+// keys do; Shift is taken for Alt, which some systems keep for themselves.
 func (s *gridScroll) Scrolled(e *fyne.ScrollEvent) {
 	m := modifiers()
 	if m&(fyne.KeyModifierControl|fyne.KeyModifierSuper) == 0 {
@@ -34,7 +35,7 @@ func (s *gridScroll) Scrolled(e *fyne.ScrollEvent) {
 	if e.Scrolled.DY < 0 || e.Scrolled.DX < 0 {
 		step = -1
 	}
-	if m&fyne.KeyModifierShift != 0 {
+	if m&(fyne.KeyModifierAlt|fyne.KeyModifierShift) != 0 {
 		s.w.Zoom(0, step)
 	} else {
 		s.w.Zoom(step, 0)
@@ -47,6 +48,6 @@ func (s *gridScroll) Resize(size fyne.Size) {
 	old := s.Size()
 	s.Scroll.Resize(size)
 	if g := s.w.grid; g != nil && g.layout != nil && size.Height != old.Height && (size.Height < ordinaryGrid || g.lowered) {
-		g.relayout()
+		g.inPlace(g.relayout)
 	}
 }

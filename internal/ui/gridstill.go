@@ -42,12 +42,7 @@ func (g *gridView) holding(change func()) {
 	if atTop && g.rowInView(g.w.session.CaretKey()) {
 		return
 	}
-	offset := clamp(float32(g.caretRowY(60)-before), 0, max(g.MinSize().Height-g.scroll.Size().Height, 0))
-	if offset != g.scroll.Offset.Y {
-		g.scroll.Offset.Y = offset
-		g.scroll.Refresh()
-		g.moved()
-	}
+	g.scrollTo(float32(g.caretRowY(60) - before))
 }
 
 // caretRowY returns where a key's row stands in the caret's system.

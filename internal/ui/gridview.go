@@ -31,6 +31,7 @@ type gridView struct {
 	playhead, head *canvas.Rectangle
 	band           *canvas.Rectangle
 	ghosts         []paint.Ghost // what a drag would give
+	banded         []int         // what the rubber band touches
 	empty          *emptyState
 	entry          *chordEntry
 	gesture        gesture
@@ -161,8 +162,7 @@ func (g *gridView) Resize(s fyne.Size) {
 	old := g.Size()
 	g.BaseWidget.Resize(s)
 	if s.Width != old.Width || g.layout == nil {
-		g.still.rows = nil
-		g.relayout()
+		g.inPlace(g.refit)
 	}
 	g.moved()
 }
@@ -222,6 +222,9 @@ func (g *gridView) state() *paint.GridState {
 	for _, i := range s.SelectedIndexes() {
 		st.Selected[i] = true
 	}
+	for _, i := range g.banded {
+		st.Selected[i] = true
+	}
 	passage := s.HeardPassage()
 	st.Passage = &passage
 	sel := s.Selection()
@@ -254,12 +257,7 @@ func (g *gridView) reveal(t project.Ticks, onTop bool) {
 	default:
 		return
 	}
-	offset = clamp(offset, 0, max(g.MinSize().Height-view, 0))
-	if offset != g.scroll.Offset.Y {
-		g.scroll.Offset.Y = offset
-		g.scroll.Refresh()
-		g.moved()
-	}
+	g.scrollTo(offset)
 }
 
 // showCursor puts the playhead at a position and keeps it in view.

@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"slices"
+
 	"organbook/internal/arrange"
 	"organbook/internal/project"
 	"organbook/internal/ui/paint"
@@ -15,10 +17,34 @@ func soundingKeys(r *arrange.Realisation, t project.Ticks) []paint.LitKey {
 			break
 		}
 		if t < n.Start+n.Duration {
-			keys = append(keys, paint.LitKey{Division: n.Division, Key: n.Key, Limb: n.Limb, Finger: n.Finger, Then: n.Then, Glide: n.Glide, Part: n.Part, Cross: n.Cross})
+			keys = append(keys, litKey(n))
 		}
 	}
 	return keys
+}
+
+func litKey(n *arrange.Note) paint.LitKey {
+	return paint.LitKey{Division: n.Division, Key: n.Key, Limb: n.Limb, Finger: n.Finger, Then: n.Then, Glide: n.Glide, Part: n.Part, Cross: n.Cross}
+}
+
+// playedKeys returns the keys to show while the transport is at a written position:
+// the next block in outline, where no key of it is down, under what sounds and what
+// is held by hand. In a count-in nothing sounds.
+func (w *Window) playedKeys(t project.Ticks) []paint.LitKey {
+	var down []paint.LitKey
+	if _, _, counted := w.session.Counted(); !counted {
+		down = soundingKeys(w.session.Sounding(), t)
+	}
+	down = append(down, w.heldKeys()...)
+	var keys []paint.LitKey
+	for _, n := range w.session.Next() {
+		if !slices.ContainsFunc(down, func(k paint.LitKey) bool { return k.Division == n.Division && k.Key == n.Key }) {
+			k := litKey(&n)
+			k.Ghost = true
+			keys = append(keys, k)
+		}
+	}
+	return append(keys, down...)
 }
 
 // heldKeys returns the keys that are played by hand.

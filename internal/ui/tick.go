@@ -56,7 +56,7 @@ func (w *Window) tick(stop chan struct{}) {
 	if w.heard != w.session.HeardPassage() {
 		w.showHeard()
 	}
-	w.console.light(append(soundingKeys(w.session.Sounding(), t), w.heldKeys()...))
+	w.console.light(w.playedKeys(t))
 	w.top.showPosition(t)
 	w.top.showPeak(w.session.Peak(), time.Now())
 	if w.prefs.lessMotion() {

@@ -140,9 +140,13 @@ const mostTitle float32 = 260
 
 func (t *topBar) titleRoom() float32 { return max(t.rewind.Position().X-t.head.Position().X-16, 80) }
 
-// showPosition writes bar and beat.
+// showPosition writes bar and beat, in a count-in how many bars are still to come.
 func (t *topBar) showPosition(at project.Ticks) {
 	c := t.w.session.Chart()
+	if bar, beat, ok := t.w.session.Counted(); ok {
+		setText(t.position, strings.Replace(fmt.Sprintf("%d.%d", bar, beat), "-", "−", 1))
+		return
+	}
 	if at >= c.Length() {
 		setText(t.position, tr("end"))
 		return

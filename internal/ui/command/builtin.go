@@ -90,6 +90,16 @@ func moveCommands() []*Command {
 		do        func(s *session.Session, extend bool)
 	}
 	var list []*Command
+	add := func(id, title string, key Stroke, do func(e Env, extend bool)) {
+		for _, x := range []struct {
+			id, title string
+			key       Stroke
+			extend    bool
+		}{{"move." + id, title, key, false}, {"extend." + id, "Extend: " + title, shifted(key), true}} {
+			list = append(list, &Command{ID: x.id, Title: x.title, Menu: "Move", Keys: []Stroke{x.key}, In: Grid,
+				Do: func(e Env) error { do(e, x.extend); return nil }})
+		}
+	}
 	for _, m := range []move{
 		{"next", "Caret to the next note", "Right", func(s *session.Session, x bool) { s.MoveCaret(true, x) }},
 		{"previous", "Caret to the previous note", "Left", func(s *session.Session, x bool) { s.MoveCaret(false, x) }},
@@ -98,11 +108,19 @@ func moveCommands() []*Command {
 		{"first", "Caret to the start", "Home", func(s *session.Session, x bool) { s.MoveToEdge(false, x) }},
 		{"last", "Caret to the end", "End", func(s *session.Session, x bool) { s.MoveToEdge(true, x) }},
 	} {
-		list = append(list,
-			&Command{ID: "move." + m.id, Title: m.title, Menu: "Move", Keys: []Stroke{m.key}, In: Grid,
-				Do: quiet(func(s *session.Session) { m.do(s, false) })},
-			&Command{ID: "extend." + m.id, Title: "Extend: " + m.title, Menu: "Move", Keys: []Stroke{shifted(m.key)}, In: Grid,
-				Do: quiet(func(s *session.Session) { m.do(s, true) })})
+		add(m.id, m.title, m.key, func(e Env, x bool) { m.do(e.Session, x) })
+	}
+	for _, m := range []struct {
+		id, title  string
+		key        Stroke
+		down, page bool
+	}{
+		{"below", "Caret to the system below", "Down", true, false},
+		{"above", "Caret to the system above", "Up", false, false},
+		{"pagebelow", "Caret a page down", "PageDown", true, true},
+		{"pageabove", "Caret a page up", "PageUp", false, true},
+	} {
+		add(m.id, m.title, m.key, func(e Env, x bool) { e.Frontend.MoveBySystem(m.down, m.page, x) })
 	}
 	for _, m := range []struct {
 		id, title string

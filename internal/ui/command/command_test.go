@@ -12,29 +12,30 @@ import (
 // silentFront is a Frontend that remembers what it was asked.
 type silentFront struct{ asked []string }
 
-func (f *silentFront) ask(s string)           { f.asked = append(f.asked, s) }
-func (f *silentFront) OpenFile()              { f.ask("open") }
-func (f *silentFront) SaveFile(as bool)       { f.ask("save") }
-func (f *silentFront) NewChart()              { f.ask("new") }
-func (f *silentFront) OpenDemo()              { f.ask("demo") }
-func (f *silentFront) Export(ending string)   { f.ask("export " + ending) }
-func (f *silentFront) Quit()                  { f.ask("quit") }
-func (f *silentFront) TypeChord()             { f.ask("chord") }
-func (f *silentFront) Form(name string)       { f.ask("form " + name) }
-func (f *silentFront) ListCommands()          { f.ask("list") }
-func (f *silentFront) Help()                  { f.ask("help") }
-func (f *silentFront) FocusPanel(p Panel)     { f.ask("focus " + p.String()) }
-func (f *silentFront) SetTheme(Theme)         { f.ask("theme") }
-func (f *silentFront) SetLanguage(string)     { f.ask("language") }
-func (f *silentFront) ToggleMotion()          { f.ask("motion") }
-func (f *silentFront) SetBuffers(Buffers)     { f.ask("buffers") }
-func (f *silentFront) Fold(p Panel)           { f.ask("fold " + p.String()) }
-func (f *silentFront) TurnForm(by int)        { f.ask("turn") }
-func (f *silentFront) ExportStems(bool)       { f.ask("stems") }
-func (f *silentFront) ToggleEffects()         { f.ask("effects") }
-func (f *silentFront) ToggleCosts()           { f.ask("costs") }
-func (f *silentFront) Zoom(columns, rows int) { f.ask("zoom") }
-func (f *silentFront) Scale(step int)         { f.ask("scale") }
+func (f *silentFront) ask(s string)                         { f.asked = append(f.asked, s) }
+func (f *silentFront) OpenFile()                            { f.ask("open") }
+func (f *silentFront) SaveFile(as bool)                     { f.ask("save") }
+func (f *silentFront) NewChart()                            { f.ask("new") }
+func (f *silentFront) OpenDemo()                            { f.ask("demo") }
+func (f *silentFront) Export(ending string)                 { f.ask("export " + ending) }
+func (f *silentFront) Quit()                                { f.ask("quit") }
+func (f *silentFront) TypeChord()                           { f.ask("chord") }
+func (f *silentFront) Form(name string)                     { f.ask("form " + name) }
+func (f *silentFront) ListCommands()                        { f.ask("list") }
+func (f *silentFront) Help()                                { f.ask("help") }
+func (f *silentFront) FocusPanel(p Panel)                   { f.ask("focus " + p.String()) }
+func (f *silentFront) SetTheme(Theme)                       { f.ask("theme") }
+func (f *silentFront) SetLanguage(string)                   { f.ask("language") }
+func (f *silentFront) ToggleMotion()                        { f.ask("motion") }
+func (f *silentFront) SetBuffers(Buffers)                   { f.ask("buffers") }
+func (f *silentFront) Fold(p Panel)                         { f.ask("fold " + p.String()) }
+func (f *silentFront) TurnForm(by int)                      { f.ask("turn") }
+func (f *silentFront) ExportStems(bool)                     { f.ask("stems") }
+func (f *silentFront) ToggleEffects()                       { f.ask("effects") }
+func (f *silentFront) ToggleCosts()                         { f.ask("costs") }
+func (f *silentFront) MoveBySystem(down, page, extend bool) { f.ask("system") }
+func (f *silentFront) Zoom(columns, rows int)               { f.ask("zoom") }
+func (f *silentFront) Scale(step int)                       { f.ask("scale") }
 
 func (f *silentFront) WalkPorts(by int)  { f.ask("walk ports") }
 func (f *silentFront) ChangePort(by int) { f.ask("change port") }

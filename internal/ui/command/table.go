@@ -91,6 +91,9 @@ type Frontend interface {
 	// Zoom changes the grid's scale: columns widen and rows grow by steps;
 	// both zero goes back to the normal scale.
 	Zoom(columns, rows int)
+	// MoveBySystem moves the caret to the system below or above, or by as many as
+	// can be seen at once; with extend it selects up to there.
+	MoveBySystem(down, page, extend bool)
 	// Scale makes everything in the window bigger or smaller by steps; 0 is
 	// the usual size.
 	Scale(step int)

@@ -27,8 +27,8 @@ type LitKey struct {
 	// other foot.
 	Part  reach.Part
 	Cross reach.Cross
-	// Ghost draws the outline only: the key of the selected block while
-	// something else sounds.
+	// Ghost draws the outline only: a key of the block that is looked at, or,
+	// with finger and limb, of the one that comes next.
 	Ghost bool
 }
 
@@ -85,6 +85,9 @@ func whole(k *consoleKey, pedal bool) Rect {
 	return r
 }
 
+// ghostLine is the thickness of the outline of a key that is not down.
+const ghostLine = 2.5
+
 func paintLitKey(c *Canvas, l *ConsoleLayout, key *consoleKey, k LitKey, th *Theme) {
 	r := key.Rect
 	if !key.sharp {
@@ -92,7 +95,7 @@ func paintLitKey(c *Canvas, l *ConsoleLayout, key *consoleKey, k LitKey, th *The
 		r = Rect{r.X + 1, r.Y, r.W - 2, r.H}
 	}
 	if k.Ghost {
-		c.StrokeRound(r, keyRadius, 2.5, th.Limb(k.Limb))
+		c.StrokeRound(r, keyRadius, ghostLine, th.Limb(k.Limb))
 	} else {
 		c.Limb(r, k.Limb, keyRadius, th)
 	}
@@ -103,7 +106,7 @@ func paintLitKey(c *Canvas, l *ConsoleLayout, key *consoleKey, k LitKey, th *The
 	default:
 		reblacken(c, l, key, k, th)
 	}
-	if !k.Ghost {
+	if !k.Ghost || k.Finger > 0 {
 		paintKeyMarks(c, l, r, key.sharp, k, th)
 	}
 }
@@ -139,10 +142,18 @@ func paintKeyMarks(c *Canvas, l *ConsoleLayout, r Rect, sharp bool, k LitKey, th
 	}
 	step := size * 1.08
 	plate := Rect{r.X + 1, r.Bottom() - step*float64(len(lines)) - 3, r.W - 2, step*float64(len(lines)) + 2}
-	c.FillRect(plate, th.Limb(k.Limb))
+	face, ink := th.Limb(k.Limb), th.OnLimb
+	if k.Ghost { // on the key itself, inside the outline
+		plate = Rect{plate.X + 1, plate.Y - 1, plate.W - 2, plate.H - 1}
+		face, ink = th.WhiteKey, th.BlackKey
+		if sharp {
+			face, ink = ink, face
+		}
+	}
+	c.FillRect(plate, face)
 	for i, s := range lines {
 		y := plate.Y + step*(float64(i)+0.5) + size*capHeight/2 + 1
-		c.Text(r.CentreX(), y, s, Style{SemiBold, size, th.OnLimb}, AlignCentre)
+		c.Text(r.CentreX(), y, s, Style{SemiBold, size, ink}, AlignCentre)
 	}
 }
 

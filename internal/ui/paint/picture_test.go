@@ -24,6 +24,8 @@ var someLit = []LitKey{
 	{Division: arrange.Lower, Key: 58, Limb: arrange.LeftHand, Finger: 2},
 	{Division: arrange.Lower, Key: 60, Limb: arrange.LeftHand, Finger: 1},
 	{Division: arrange.Lower, Key: 65, Limb: arrange.LeftHand, Ghost: true},
+	{Division: arrange.Lower, Key: 53, Limb: arrange.LeftHand, Finger: 4, Ghost: true},
+	{Division: arrange.Lower, Key: 54, Limb: arrange.LeftHand, Finger: 3, Ghost: true},
 	{Division: arrange.Pedal, Key: 38, Limb: arrange.LeftFoot, Part: reach.Toe, Cross: reach.Behind},
 	{Division: arrange.Pedal, Key: 44, Limb: arrange.RightFoot, Part: reach.Heel, Glide: true},
 }

@@ -324,18 +324,25 @@ func (s *Session) HoldOn() error {
 	return s.doThen(named(edits, "hold note"), func() { s.sel = Selection{Caret: end, Anchor: end} })
 }
 
-// SplitNotes divides each target note in the middle.
+// SplitNotes divides each target note in the middle. Of selected notes both halves
+// are selected then.
 func (s *Session) SplitNotes() error {
 	var edits []project.Edit
+	var halves []project.Ticks
 	for _, t := range s.targets() {
 		if i, ok := s.Chart().NoteStarting(t); ok {
-			edits = append(edits, project.SplitNote{At: t + s.Chart().Melody[i].Duration/2})
+			middle := t + s.Chart().Melody[i].Duration/2
+			edits, halves = append(edits, project.SplitNote{At: middle}), append(halves, t, middle)
 		}
 	}
 	if len(edits) == 0 {
 		return nil
 	}
-	return s.Do(named(edits, "split notes"))
+	return s.doThen(named(edits, "split notes"), func() {
+		if len(s.sel.Notes) > 0 {
+			s.sel = Selection{Caret: halves[0], Anchor: halves[0], Notes: halves}
+		}
+	})
 }
 
 // JoinNotes makes one note of the selected neighbours.

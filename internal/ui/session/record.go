@@ -134,7 +134,8 @@ func (s *Session) recordBars(from, to int) error {
 	if err != nil {
 		return s.fail(err)
 	}
-	if err := s.sound.Play(Playback{Performance: p, CountIn: max(s.transport.countIn, 1), Click: true}); err != nil {
+	countIn := max(s.transport.countIn, 1)
+	if err := s.sound.Play(Playback{Performance: p, CountIn: countIn, Click: true}); err != nil {
 		return s.fail(err)
 	}
 	c := s.Chart()
@@ -142,6 +143,7 @@ func (s *Session) recordBars(from, to int) error {
 	s.record = &record{performance: p, from: start, to: c.BarStart(to-1) + c.Bars[to-1].Length, reached: start,
 		strokes: map[arrange.Division][]perform.Stroke{}, open: map[PlayedKey]int{}}
 	s.transport.playing, s.transport.performance, s.transport.resume = true, p, start
+	s.beginCount(0, countIn)
 	s.notify(TransportChanged)
 	s.Say(fmt.Sprintf("Recording from bar %d in %s: play after the count-in.", c.BarNumber(from), GridName(s.grid)))
 	return nil

@@ -327,6 +327,10 @@ func (s *Session) MoveToEdge(end, extend bool) {
 	s.moveTo(0, extend)
 }
 
+// MoveTo moves the caret to the grid position at t, with extend selecting what
+// lies between.
+func (s *Session) MoveTo(t project.Ticks, extend bool) { s.moveTo(s.SnapTime(t), extend) }
+
 func (s *Session) moveTo(t project.Ticks, extend bool) {
 	if extend {
 		s.extendTo(t)

@@ -300,7 +300,9 @@ func TestMovingNotes(t *testing.T) {
 	if err := s.SplitNotes(); err != nil || len(s.Chart().Melody) != 3 {
 		t.Errorf("split: %v, %s", err, tune(s))
 	}
-	s.SelectSpan(project.Quarter*2, project.Whole, 0, 127)
+	if got := len(s.Selection().Notes); got != 2 {
+		t.Errorf("%d notes are selected after a note was split, not both halves", got)
+	}
 	if err := s.JoinNotes(); err != nil || len(s.Chart().Melody) != 2 {
 		t.Errorf("join: %v, %s", err, tune(s))
 	}

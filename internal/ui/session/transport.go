@@ -35,6 +35,8 @@ type transport struct {
 	pass        int           // of the ramp, from 0
 	passed      int           // of those, how many the performance has played
 	resume      project.Ticks // written position to go on from after an edit
+	heard       float64       // what Cursor heard last, in seconds
+	count       counting
 }
 
 func newTransport() transport { return transport{scale: 1, level: safeLevel, ramp: usualRamp} }
@@ -124,6 +126,7 @@ func (s *Session) play(t project.Ticks, resume bool) error {
 	}
 	s.transport.playing, s.transport.performance, s.transport.resume = true, p, t
 	s.transport.passed, s.ready = 0, nil
+	s.beginCount(start, countIn)
 	s.notify(TransportChanged)
 	return nil
 }
@@ -140,8 +143,8 @@ func (s *Session) Stop() {
 	}
 }
 
-// Cursor returns the written position that is audible now. It ends the
-// transport when the sound has ended.
+// Cursor returns the written position that is audible now, in a count-in the one
+// that playing begins at. It ends the transport when the sound has ended.
 func (s *Session) Cursor() (t project.Ticks, playing bool) {
 	if !s.transport.playing {
 		return 0, false
@@ -153,6 +156,10 @@ func (s *Session) Cursor() (t project.Ticks, playing bool) {
 		}
 		s.Stop()
 		return 0, false
+	}
+	s.transport.heard = seconds
+	if s.transport.count.runs(seconds) {
+		return s.transport.resume, true
 	}
 	t, ok := s.transport.performance.WrittenAt(math.Max(seconds, 0))
 	if ok {

@@ -1,0 +1,66 @@
+package ui
+
+import (
+	"testing"
+
+	"fyne.io/fyne/v2"
+
+	"organbook/internal/project"
+)
+
+// TestChordsGoOnAsTheyAreTyped types a chord with the help of the list under the
+// field, by the arrows and by a click.
+func TestChordsGoOnAsTheyAreTyped(t *testing.T) {
+	w := open(t, Options{Chart: project.New()}, alwaysDark, fyne.NewSize(1280, 720))
+	e := w.grid.entry
+	shown := func() (symbols []string) {
+		for _, l := range e.lines {
+			if l.Visible() {
+				symbols = append(symbols, l.symbol)
+			}
+		}
+		return symbols
+	}
+	press(w, fyne.KeyReturn)
+	if got := shown(); len(got) > 0 {
+		t.Errorf("before anything is typed %v are offered", got)
+	}
+	typeRunes(w, "g")
+	list := shown()
+	if len(list) != mostCompletions || list[0] != "G" {
+		t.Fatalf("g goes on as %v", list)
+	}
+	press(w, fyne.KeyDown, fyne.KeyDown)
+	if e.Text != list[1] || e.note.Text == "" || len(shown()) != len(list) {
+		t.Errorf("two steps down the field has %q and the list %v", e.Text, shown())
+	}
+	press(w, fyne.KeyUp, fyne.KeyUp)
+	if e.Text != "g" {
+		t.Errorf("back at what was typed the field has %q", e.Text)
+	}
+	press(w, fyne.KeyDown, fyne.KeyDown, fyne.KeyTab)
+	if got := w.session.ChordText(0); got != list[1] || e.at != project.Whole {
+		t.Errorf("Tab wrote %q and went on to %d", got, e.at)
+	}
+	typeRunes(w, "Dm7b")
+	if got := shown(); len(got) != 1 || got[0] != "Dm7b5" {
+		t.Errorf("Dm7b goes on as %v", got)
+	}
+	line := e.lines[0]
+	line.MouseDown(nil)
+	e.FocusLost() // as the driver does after a press elsewhere
+	line.MouseUp(nil)
+	line.Tapped(nil)
+	if got := w.session.ChordText(project.Whole); got != "Dm7b5" || e.root.Visible() || w.win.Canvas().Focused() != w.grid {
+		t.Errorf("a click wrote %q", got)
+	}
+	w.session.SetCaret(0)
+	press(w, fyne.KeyReturn, fyne.KeyDown)
+	if got := shown(); len(got) != mostCompletions || got[0] != list[1] {
+		t.Errorf("from the symbol that stands there the arrows go on to %v", got)
+	}
+	press(w, fyne.KeyEscape)
+	if w.session.Undo(); w.session.ChordText(project.Whole) != "" {
+		t.Error("one undo does not take the click back")
+	}
+}
