@@ -3,17 +3,20 @@ package main
 import (
 	"fmt"
 	"os"
-	"strings"
+	"slices"
 	"testing"
 	"time"
 
 	"organbook/internal/player/playertest"
 )
 
+// presses is how many keys are pressed for a measurement.
+const presses = 24
+
 // BenchmarkWindowSoundOfAKey walks through the bench's alternatives and plays
 // keys in the real window, and measures to the sound at the null sink: from the
-// press outside, a new process that reaches the window by way of the screen,
-// and from the moment the window has the command.
+// press on the screen's keyboard, and from the moment the window has the command.
+// Of each it tells the least, the median and the most.
 func BenchmarkWindowSoundOfAKey(b *testing.B) {
 	if os.Getenv("ORGANBOOK_SOUND_TEST") == "" {
 		b.Skip("set ORGANBOOK_SOUND_TEST=1 to play through a sound server")
@@ -33,47 +36,74 @@ func BenchmarkWindowSoundOfAKey(b *testing.B) {
 	}
 	defer l.Stop()
 	d.keys("Right", "Right")
-	const presses = 8
-	tell := func(what string, at []time.Time) {
-		ms := l.Delays(at, 500*time.Millisecond)
-		if len(ms) < presses/2 {
-			b.Fatalf("%s: %d sounds of %d heard", what, len(ms), presses)
-		}
-		b.ReportMetric(ms[len(ms)/2], "ms/"+what)
-	}
+	k := d.newKeyboard()
 	for b.Loop() {
-		walked := d.pressAndRest(presses, "key ctrl+Down")
+		k.press(symbolControl, true)
+		walked := k.pressAndRest(symbolDown)
+		k.press(symbolControl, false)
 		d.keys("alt+k")
-		// The window takes keys in at its own ticks: a press must outlast one, as any
-		// finger's does.
-		played := d.pressAndRest(presses, "keydown t sleep 0.08 keyup t", "keydown y sleep 0.08 keyup y")
+		played := k.pressAndRest('t', 'y')
 		d.keys("alt+k")
-		tell("alternative-from-command", d.given("bench.next"))
-		tell("alternative-from-press", walked)
-		tell("key-from-press", played)
+		given, asked := d.traceTimes("given", "bench.next"), d.traceTimes("asked", "key")
+		tell(b, "alternative-from-press", l.Delays(walked, soundWithin))
+		tell(b, "of-it-to-the-command", delays(walked, given))
+		tell(b, "of-it-to-the-ear", l.Delays(given, soundWithin))
+		tell(b, "key-from-press", l.Delays(played, soundWithin))
+		tell(b, "of-it-to-the-player", delays(played, asked))
 	}
 	b.ReportMetric(0, "ns/op")
+	for _, line := range d.traced("sound") {
+		b.Log(line)
+	}
 }
 
-// given returns when the window was given a command.
-func (d *desk) given(command string) (at []time.Time) {
-	for _, line := range d.traced("given") {
+// soundWithin is how long a sound may come after its cause.
+const soundWithin = 500 * time.Millisecond
+
+// tell reports delays in milliseconds that are in order.
+func tell(b *testing.B, what string, ms []float64) {
+	if len(ms) < presses/2 {
+		b.Fatalf("%s: %d of %d", what, len(ms), presses)
+	}
+	b.Logf("%-25s %5.1f %5.1f %5.1f ms (least, median, most of %d)", what, ms[0], ms[len(ms)/2], ms[len(ms)-1], len(ms))
+	b.ReportMetric(ms[len(ms)/2], "ms/"+what)
+}
+
+// delays returns, in milliseconds and in order, how long after each of some
+// moments the next of others came.
+func delays(from, to []time.Time) (ms []float64) {
+	for _, f := range from {
+		if i := slices.IndexFunc(to, f.Before); i >= 0 && to[i].Sub(f) < soundWithin {
+			ms = append(ms, to[i].Sub(f).Seconds()*1000)
+		}
+	}
+	slices.Sort(ms)
+	return ms
+}
+
+// traceTimes returns when the window traced a word about something.
+func (d *desk) traceTimes(word, about string) (at []time.Time) {
+	for _, line := range d.traced(word) {
 		var ns int64
 		var id string
-		if fmt.Sscanf(line, "given %d %s", &ns, &id); id == command {
+		if fmt.Sscanf(line, word+" %d %s", &ns, &id); id == about {
 			at = append(at, time.Unix(0, ns))
 		}
 	}
 	return at
 }
 
-// pressAndRest presses keys in turn, each told in xdotool's words, and waits each
-// time until it is quiet again. It returns when it did.
-func (d *desk) pressAndRest(times int, presses ...string) (at []time.Time) {
-	for i := range times {
-		time.Sleep(2500 * time.Millisecond)
-		at = append(at, time.Now())
-		d.must("xdotool", strings.Fields(presses[i%len(presses)])...)
+// pressAndRest presses keys in turn, each for as long as a finger does, and waits
+// each time until it is quiet again. It returns when it pressed them.
+func (k *keyboard) pressAndRest(symbols ...uint32) (at []time.Time) {
+	k.t.Helper()
+	for i := range presses {
+		time.Sleep(1600*time.Millisecond + time.Duration(i*1777)*time.Microsecond) // not in step with anything
+		symbol := symbols[i%len(symbols)]
+		asked := k.press(symbol, true)
+		at = append(at, asked)
+		time.Sleep(80 * time.Millisecond)
+		k.press(symbol, false)
 	}
 	time.Sleep(time.Second)
 	return at

@@ -48,6 +48,7 @@ func Run(o Options) error {
 	}
 	plainFrameBuffer()
 	plainPictures()
+	promptEvents()
 	defer w.Settle() // also when the program is about to end by a panic
 	w.Show()
 	a.Run()
