@@ -269,3 +269,42 @@ func TestChordSymbolsStayInTheirBar(t *testing.T) {
 		}
 	}
 }
+
+// TestManySymbolsWidenTheirBar writes four long symbols into each of two bars: none of
+// them is cut, at the usual width of bars and in a narrow window, and the other bars
+// stay as wide as each other.
+func TestManySymbolsWidenTheirBar(t *testing.T) {
+	for _, width := range []float64{700, 1100, 1600} {
+		r := demo()
+		var changes []project.Change
+		for i, symbol := range []string{"C#maj7#11/G#", "Bb13b9/E", "F#m(maj7)/C#", "Ebm7b5/Gb", "D7b9#9/F#", "G7sus4b9/C", "Abmaj13/Bb", "Bm(maj9)/A#"} {
+			changes = append(changes, project.Change{Start: q + project.Ticks(i)*q, Chord: theory.MustParseChord(symbol)})
+		}
+		r.Chart.Changes = changes
+		l := LayoutGrid(r, GridOptions{Width: width})
+		for k := range l.Systems {
+			for _, m := range l.Systems[k].labels {
+				size := fittingSize(m.text, SemiBold, m.W, chordSizes)
+				if got := Shorten(m.text, SemiBold, size, m.W); got != m.text {
+					t.Errorf("%v wide: %s is cut to %s", width, m.text, got)
+				}
+			}
+		}
+	}
+}
+
+// TestBarsOfManyLengthsFillTheirSystems lays out bars of which no two are alike.
+func TestBarsOfManyLengthsFillTheirSystems(t *testing.T) {
+	c := project.New()
+	c.Bars = nil
+	for beats := 1; beats <= 12; beats++ {
+		c.Bars = append(c.Bars, project.NewBar(project.Meter{Beats: beats, Unit: 4}))
+	}
+	l := LayoutGrid(arrange.Realise(c, arrange.Options{}), GridOptions{Width: 1400})
+	for k := range l.Systems[:len(l.Systems)-1] {
+		s := &l.Systems[k]
+		if s.Rows.Right() < 0.75*l.Options.Width {
+			t.Errorf("system %d, bars %d to %d, ends at %.0f of %.0f", k, s.FirstBar+1, s.EndBar, s.Rows.Right(), l.Options.Width)
+		}
+	}
+}

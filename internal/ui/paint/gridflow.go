@@ -22,6 +22,7 @@ func (l *GridLayout) flow() {
 	chart := l.Realisation.Chart
 	room := math.Max(minBarWidth, l.Options.Width-gutter-gridRight)
 	l.Bars = make([]GridBar, len(chart.Bars))
+	symbols := l.symbolWidths()
 	for i := range l.Bars {
 		start := l.Ruler.BarStart(i)
 		l.Bars[i] = GridBar{Start: start, End: start + chart.Bars[i].Length, Number: l.Ruler.BarNumber(i)}
@@ -35,11 +36,13 @@ func (l *GridLayout) flow() {
 		} else if l.endsSection(i) {
 			l.Bars[i].after = doubleRoom
 		}
-		l.Bars[i].W = l.naturalWidth(i)
+		l.Bars[i].W = l.naturalWidth(i, symbols[i])
 	}
-	typical := l.typicalWidth()
-	count := barsPerSystem(room, typical)
-	stretch := room / (typical * float64(count))
+	count, stretch := len(l.Bars), mixedStretch
+	if typical, ok := l.typicalWidth(); ok {
+		count = barsPerSystem(room, typical)
+		stretch = room / (typical * float64(count))
+	}
 	for first := 0; first < len(l.Bars); {
 		end := l.systemEnd(first, count, room)
 		l.justify(first, end, room, stretch)
@@ -53,11 +56,25 @@ func (l *GridLayout) endsSection(i int) bool {
 	return i+1 < len(bars) && bars[i+1].Section != "" && !bars[i+1].RepeatStart && !bars[i].RepeatEnd
 }
 
+// symbolGap is the room between chord symbols that lie side by side.
+const symbolGap = 10.0
+
+// symbolWidths returns the room that the symbols of each bar need side by side to be
+// read; bars that are made narrow on purpose may have them smaller.
+func (l *GridLayout) symbolWidths() []float64 {
+	widths := make([]float64, len(l.Bars))
+	size := SizeSmall * math.Min(1, l.Options.PerQuarter/DefaultPerQuarter)
+	for _, change := range l.Realisation.Chart.Changes {
+		widths[l.Ruler.BarAt(change.Start)] += TextWidth(chordText(change.Chord), SemiBold, size) + symbolGap
+	}
+	return widths
+}
+
 // naturalWidth returns the wanted width of a bar. Signs at its edges take their
-// room from the music, so that bars stay in columns, unless it is very short; a
-// change of meter, key or tempo and an instruction at the bar's end have room for
-// their words.
-func (l *GridLayout) naturalWidth(i int) float64 {
+// room from the music, so that bars stay in columns, unless it is very short; its
+// chord symbols, a change of meter, key or tempo and an instruction at the bar's end
+// have room for their words.
+func (l *GridLayout) naturalWidth(i int, symbols float64) float64 {
 	quarters := float64(l.Realisation.Chart.Bars[i].Length) / float64(project.Quarter)
 	least := minBarWidth + l.Bars[i].before + l.Bars[i].after
 	words := l.changesWidth(i)
@@ -67,20 +84,27 @@ func (l *GridLayout) naturalWidth(i int) float64 {
 	if words > 0 { // bars may be squeezed after this
 		least = math.Max(least, (l.marksLead(i)+words)/squeeze)
 	}
+	if symbols > 0 {
+		least = math.Max(least, (symbols+symbolGap)/squeeze)
+	}
 	return math.Max(least, quarters*l.Options.PerQuarter)
 }
 
-// typicalWidth returns the wanted width of the commonest bar.
-func (l *GridLayout) typicalWidth() float64 {
+// mixedStretch is how far bars of many lengths, which stand in no columns, may be
+// widened to fill a system.
+const mixedStretch = 1.15
+
+// typicalWidth returns the wanted width of the commonest bar; ok is false where bars
+// are of so many lengths that no third of them is alike.
+func (l *GridLayout) typicalWidth() (width float64, ok bool) {
 	counts := map[float64]int{}
-	best := 0.0
 	for _, b := range l.Bars {
 		counts[b.W]++
-		if n := counts[b.W]; n > counts[best] || n == counts[best] && b.W > best {
-			best = b.W
+		if n := counts[b.W]; n > counts[width] || n == counts[width] && b.W > width {
+			width = b.W
 		}
 	}
-	return best
+	return width, counts[width]*3 >= len(l.Bars)
 }
 
 // barsPerSystem returns how many bars of a width a full system holds.
