@@ -63,7 +63,7 @@ func (p *player) twoFeel(st stretch, chord theory.Chord) []bassNote {
 	for bar := p.rule.BarAt(st.start); bar < len(p.chart.Bars) && p.rule.BarStart(bar) < st.end; bar++ {
 		first := p.rule.BarStart(bar)
 		meter := p.meterAt(first)
-		for half, at := range [2]project.Ticks{first, first + firstHalf(meter)} {
+		for half, at := range [2]project.Ticks{first, first + meter.FirstHalf()} {
 			last := &line[len(line)-1]
 			tooSoon := at-last.start < meter.Pulse() || st.end-at < meter.Pulse()
 			if at >= p.rule.BarStart(bar+1) || tooSoon {
@@ -78,13 +78,6 @@ func (p *player) twoFeel(st stretch, chord theory.Chord) []bassNote {
 		}
 	}
 	return line
-}
-
-// firstHalf returns how long the first of a bar's two halves lasts: two of
-// four beats, two of three, three of five, four of seven.
-func firstHalf(m project.Meter) project.Ticks {
-	beats := m.Length() / m.Pulse()
-	return (beats + 1) / 2 * m.Pulse()
 }
 
 // bassPartner returns the note that answers the bass in two-feel: the chord's

@@ -203,11 +203,17 @@ const (
 )
 
 // strength places a position in its bar: the first beat is strong, and so is
-// the third of four; the other beats are weak.
+// the third of four and the first of a group; the other beats are weak.
 func (s *stage) strength(t project.Ticks, m project.Meter) strength {
 	in, pulse := s.counted(t, m), m.Pulse()
 	if in%pulse != 0 {
 		return offBeat
+	}
+	if m.IsGrouped() {
+		if m.StartsGroup(in) {
+			return strongBeat
+		}
+		return weakBeat
 	}
 	beats := m.Length() / pulse
 	if in == 0 || beats%2 == 0 && (in/pulse)%2 == 0 {

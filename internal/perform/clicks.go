@@ -9,8 +9,9 @@ type Click struct {
 	// Seconds is the time from the start of the performance, in a count-in from
 	// where playing begins.
 	Seconds float64
-	// Accent marks the first beat of a bar.
-	Accent bool
+	// Accent marks the first beat of a bar, Group the first of its other groups of
+	// beats, in bars that have some.
+	Accent, Group bool
 }
 
 // Clicks returns a click for each felt beat of the played bars. The beats of
@@ -20,12 +21,13 @@ func (p *Performance) Clicks() []Click {
 	for _, b := range p.Played {
 		bar := &p.chart.Bars[b.Bar]
 		pulse := bar.Meter.Pulse()
-		first := project.Ticks(0)
+		first, counted := project.Ticks(0), project.Ticks(0)
 		if bar.Unnumbered {
-			first = b.Length % pulse
+			first, counted = b.Length%pulse, bar.Meter.Length()-b.Length
 		}
 		for t := first; t < b.Length; t += pulse {
-			clicks = append(clicks, p.click(b.At+t, t == 0 && !bar.Unnumbered))
+			accent := t == 0 && !bar.Unnumbered
+			clicks = append(clicks, Click{b.At + t, p.SecondsOf(b.At + t), accent, !accent && bar.Meter.StartsGroup(counted+t)})
 		}
 	}
 	return clicks
@@ -47,11 +49,8 @@ func (p *Performance) CountIn(bars int, from float64) []Click {
 	total := meter*project.Ticks(bars) + into
 	var clicks []Click
 	for t := project.Ticks(0); bars > 0 && t < total; t += pulse {
-		clicks = append(clicks, Click{At: t - total, Seconds: float64(t-total) * tempo.secondsPerTick(), Accent: t%meter == 0})
+		in := t % meter
+		clicks = append(clicks, Click{t - total, float64(t-total) * tempo.secondsPerTick(), in == 0, in > 0 && bar.Meter.StartsGroup(in)})
 	}
 	return clicks
-}
-
-func (p *Performance) click(at project.Ticks, accent bool) Click {
-	return Click{at, p.SecondsOf(at), accent}
 }

@@ -58,6 +58,42 @@ func TestCuesInForceBeforeARange(t *testing.T) {
 	}
 }
 
+// TestClicksMarkGroups plays a pickup of three and a bar of seven eighths and one of
+// five quarters in twos and threes.
+func TestClicksMarkGroups(t *testing.T) {
+	r := realised("- - -")
+	seven := project.Meter{Beats: 7, Unit: 8}
+	r.Chart.Bars[0] = project.Bar{Meter: seven, Length: 3 * q / 2, Unnumbered: true}
+	r.Chart.Bars[1] = project.NewBar(seven)
+	r.Chart.Bars[2] = project.NewBar(project.Meter{Beats: 5, Unit: 4, Groups: "2+3"})
+	p := perform(t, r, Options{})
+	marks := func(clicks []Click) (out string) {
+		for _, c := range clicks {
+			switch {
+			case c.Accent && c.Group:
+				t.Error("a click is the first of a bar and of another group")
+			case c.Accent:
+				out += "A"
+			case c.Group:
+				out += "g"
+			default:
+				out += "."
+			}
+		}
+		return out
+	}
+	if got, want := marks(p.Clicks()), "g..A.g.g..A.g.."; got != want {
+		t.Errorf("clicks %s, want %s", got, want)
+	}
+	if got, want := marks(p.CountIn(1, 0)), "A.g.g..A.g."; got != want {
+		t.Errorf("the count-in clicks %s, want %s", got, want)
+	}
+	// Before the third quarter of the last bar: that bar's meter, and two beats of it.
+	if got, want := marks(p.CountIn(1, p.SecondsOf(5*q+2*q))), "A.g..A."; got != want {
+		t.Errorf("the count-in in the middle clicks %s, want %s", got, want)
+	}
+}
+
 func TestClicks(t *testing.T) {
 	r := realised("- - -")
 	r.Chart.Bars[0] = project.Bar{Meter: project.CommonTime, Length: q + q/2, Unnumbered: true}

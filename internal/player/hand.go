@@ -80,7 +80,13 @@ func (p *Player) SetMetronomeLevel(v float64) {
 }
 
 // Tick sounds one click of the metronome, as for a tempo that is tapped.
-func (p *Player) Tick(accent bool) { p.events(click(tick{accent: accent}, 0)) }
+func (p *Player) Tick(accent bool) {
+	c := tick{}
+	if accent {
+		c.weight = 1
+	}
+	p.events(click(c, 0))
+}
 
 // events carries out some events at once, at most as many as a registration
 // needs.

@@ -29,8 +29,10 @@ type note struct {
 
 // tick is one click of the metronome.
 type tick struct {
-	frame  int64
-	accent bool
+	frame int64
+	// weight is 1 on the first beat of a bar, groupWeight on that of another group of
+	// beats, else 0.
+	weight float32
 }
 
 // newScore translates a performance at a sample rate. A nil performance gives
@@ -112,10 +114,19 @@ func setting(r *project.Registration) (all [settings]synth.Event) {
 	return all
 }
 
+// groupWeight is the accent of a group of beats.
+const groupWeight = 0.5
+
 func ticks(clicks []perform.Click, rate int) []tick {
 	list := make([]tick, len(clicks))
 	for i, c := range clicks {
-		list[i] = tick{toFrames(c.Seconds, rate), c.Accent}
+		list[i] = tick{frame: toFrames(c.Seconds, rate)}
+		switch {
+		case c.Accent:
+			list[i].weight = 1
+		case c.Group:
+			list[i].weight = groupWeight
+		}
 	}
 	return list
 }

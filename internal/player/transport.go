@@ -185,11 +185,7 @@ func count(held *uint8, k synth.Kind) {
 }
 
 func click(c tick, offset int64) synth.Event {
-	ev := synth.Event{Frame: offset, Kind: synth.Tick}
-	if c.accent {
-		ev.Value = 1
-	}
-	return ev
+	return synth.Event{Frame: offset, Kind: synth.Tick, Value: c.weight}
 }
 
 // emit puts an event into the batch. A full batch of events that act at once

@@ -163,13 +163,13 @@ func TestPassageBars(t *testing.T) {
 }
 
 func TestMeter(t *testing.T) {
-	for _, s := range []string{"4/4", "6/8", "1/1", "64/128", "7/16"} {
+	for _, s := range []string{"4/4", "6/8", "1/1", "64/128", "7/16", "2+3/4", "2+2+3/8", "3+3/4", "10+54/128"} {
 		m, err := project.ParseMeter(s)
 		if err != nil || m.String() != s {
 			t.Errorf("%s: %v, %v", s, m, err)
 		}
 	}
-	for _, s := range []string{"", "4", "4/", "/4", "0/4", "4/3", "65/4", "4/256", "-1/4", "4/4/4", "C"} {
+	for _, s := range []string{"", "4", "4/", "/4", "0/4", "4/3", "65/4", "4/256", "-1/4", "4/4/4", "C", "2+/4", "+3/4", "2++3/4", "0+4/4", "02+3/4", "2+3", "60+5/4", "2+a/4", "2 + 3/4", "99999999999999999999+1/4"} {
 		if m, err := project.ParseMeter(s); err == nil {
 			t.Errorf("%q was read as %v", s, m)
 		}

@@ -21,9 +21,10 @@ import "encoding/json"
 //	}
 //
 // Positions and lengths are integers, 10080 to the quarter note, counted from
-// the first bar. A bar without a meter has that of the bar before it, and one
-// without a length lasts as long as its meter says. Passages start at a bar
-// counted from 0. Whatever is left out is empty, off or zero.
+// the first bar. A meter such as "2+3/4" has its beats in groups. A bar without a
+// meter has that of the bar before it, and one without a length lasts as long as
+// its meter says. Passages start at a bar counted from 0. Whatever is left out is
+// empty, off or zero.
 
 const (
 	chartFormat  = "organbook-chart"

@@ -65,7 +65,7 @@ const (
 	// SetTick sets the level of the metronome to Value, 0 (silent) to 2, in
 	// proportion to amplitude; 1 is the usual level.
 	SetTick
-	// Tick sounds the metronome once; Value above zero is its accent.
+	// Tick sounds the metronome once; Value is its accent, 0 to 1.
 	Tick
 )
 

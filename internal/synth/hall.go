@@ -45,7 +45,7 @@ func (h *hall) apply(ev *Event) {
 	case SetTick:
 		h.tick.level = float32(within(ev.Value, 0, maxTick))
 	case Tick:
-		h.tick.strike(ev.Value > 0)
+		h.tick.strike(within(ev.Value, 0, 1))
 	case SetRoomSize:
 		room.Size = within(ev.Value, minRoomSize, maxRoomSize)
 	case SetRoomDecay:

@@ -28,11 +28,9 @@ func (t *ticker) init(rate int) {
 
 func (t *ticker) reset() { t.envelope, t.wait = 0, 0 }
 
-func (t *ticker) strike(accent bool) {
-	f := float64(tickFrequency)
-	if accent {
-		f = accentFrequency
-	}
+// strike sounds a click, the higher the greater its accent, 0 to 1.
+func (t *ticker) strike(accent float64) {
+	f := tickFrequency + accent*(accentFrequency-tickFrequency)
 	t.wait = driveDelay // as long as the organ takes to come here
 	t.turn, t.step, t.envelope = 0, 2*math.Pi*f/t.rate, tickLevel*t.level
 }

@@ -67,7 +67,7 @@ func (w *Window) keyForm() {
 
 func (w *Window) meterForm() {
 	_, b := w.session.Bar()
-	w.oneLine("Meter", "Meter from here on, such as 3/4 or 12/8", b.Meter.String(), func(text string) error {
+	w.oneLine("Meter", "Meter from here on, such as 3/4, 12/8 or, in groups, 2+3/4", b.Meter.String(), func(text string) error {
 		m, err := session.ReadMeter(text)
 		if err != nil {
 			return err

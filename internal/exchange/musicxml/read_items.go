@@ -95,15 +95,16 @@ func forFirstStaff(n *node, name string) *node {
 	return n.kid(name)
 }
 
-// readTime reads a meter. Sums in a numerator and several fractions are added
-// up: 3+2/8 is 5/8, 2/4 and 3/8 are 7/8.
+// readTime reads a meter. Sums in a numerator are groups of beats. Several fractions
+// are added up, 2/4 and 3/8 to 7/8; of one unit they are groups as well.
 func (a *attributesItem) readTime(t *node) {
 	if t.has("senza-misura") {
 		return
 	}
 	var sum fraction // in wholes
 	unit := 1
-	beats := ""
+	beats, groups := "", ""
+	alike := true
 	for _, k := range t.kids {
 		text := strings.TrimSpace(k.text)
 		switch k.name {
@@ -116,13 +117,18 @@ func (a *attributesItem) readTime(t *node) {
 				a.badMeter = beats + "/" + text
 				return
 			}
+			alike = alike && (groups == "" || u == unit)
 			sum = sum.plus(n.over(whole(int64(u))))
 			unit = max(unit, u)
+			groups = strings.TrimPrefix(groups+"+"+beats, "+")
 		}
 	}
 	for ; unit <= 64 && !sum.times(whole(int64(unit))).isWhole(); unit *= 2 {
 	}
 	meter := project.Meter{Beats: int(sum.times(whole(int64(unit))).num), Unit: unit}
+	if grouped, err := project.ParseMeter(strings.ReplaceAll(groups, " ", "") + "/" + strconv.Itoa(unit)); alike && err == nil {
+		meter = grouped
+	}
 	if beats == "" || !meter.IsValid() {
 		a.badMeter = t.value("beats") + "/" + t.value("beat-type")
 		return

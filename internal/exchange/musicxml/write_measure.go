@@ -117,7 +117,11 @@ func (s *scribe) attributes(e element, i int) {
 		}
 		if newMeter {
 			e.in("time", func(e element) {
-				e.number("beats", int64(meter.Beats))
+				if meter.Groups != "" {
+					e.text("beats", meter.Groups)
+				} else {
+					e.number("beats", int64(meter.Beats))
+				}
 				e.number("beat-type", int64(meter.Unit))
 			})
 		}

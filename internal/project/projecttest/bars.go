@@ -15,6 +15,8 @@ var meters = []project.Meter{
 	{Beats: 6, Unit: 8},
 	{Beats: 12, Unit: 8},
 	{Beats: 5, Unit: 4},
+	{Beats: 5, Unit: 4, Groups: "2+3"},
+	{Beats: 9, Unit: 8, Groups: "2+2+2+3"},
 	{Beats: 7, Unit: 8},
 	{Beats: 1, Unit: 4},
 	{Beats: 9, Unit: 16},

@@ -154,9 +154,17 @@ func (p *gridPainter) verticals(s *System) {
 		if !p.Shows(b.Rect) {
 			continue
 		}
-		pulse := chart.Bars[i].Meter.Pulse()
+		bar := &chart.Bars[i]
+		pulse, before := bar.Meter.Pulse(), project.Ticks(0)
+		if bar.Unnumbered { // counted from its end
+			before = max(0, bar.Meter.Length()-bar.Length)
+		}
 		for t := b.Start + pulse; t < b.End; t += pulse {
-			p.VLine(b.x(t), s.Rows.Y, s.Rows.Bottom(), 1, p.th.Line)
+			ink := p.th.Line
+			if bar.Meter.StartsGroup(before + t - b.Start) {
+				ink = p.th.BarLine
+			}
+			p.VLine(b.x(t), s.Rows.Y, s.Rows.Bottom(), 1, ink)
 		}
 	}
 }

@@ -119,7 +119,7 @@ func (s *Session) SetSection(label string) error {
 // of meter, or of the selected bars when whole bars are selected.
 func (s *Session) SetMeter(m project.Meter) error {
 	if !m.IsValid() {
-		return s.fail(fmt.Errorf("meter %s: write beats and a unit such as 3/4 or 12/8", m))
+		return s.fail(fmt.Errorf("meter %s: write beats and a unit such as 3/4 or 12/8, or groups of beats as in 2+3/4", m))
 	}
 	from, to := s.meterSpan()
 	return s.changeBars("meter", from, to, func(b *project.Bar) {
@@ -143,14 +143,11 @@ func (s *Session) meterSpan() (from, to int) {
 	return from, to
 }
 
-// ReadMeter reads "3/4".
+// ReadMeter reads "3/4" and "2+3/4".
 func ReadMeter(text string) (project.Meter, error) {
-	beats, unit, ok := strings.Cut(strings.ReplaceAll(text, " ", ""), "/")
-	b, err1 := strconv.Atoi(beats)
-	u, err2 := strconv.Atoi(unit)
-	m := project.Meter{Beats: b, Unit: u}
-	if !ok || err1 != nil || err2 != nil || !m.IsValid() {
-		return project.Meter{}, fmt.Errorf("meter %q: write beats and a unit such as 3/4 or 12/8", text)
+	m, err := project.ParseMeter(strings.ReplaceAll(text, " ", ""))
+	if err != nil {
+		return project.Meter{}, fmt.Errorf("meter %q: write beats and a unit such as 3/4 or 12/8, or groups of beats as in 2+3/4", text)
 	}
 	return m, nil
 }
