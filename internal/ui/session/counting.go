@@ -1,36 +1,47 @@
 package session
 
-import "organbook/internal/perform"
+import (
+	"organbook/internal/perform"
+	"organbook/internal/project"
+)
 
 // counting is the count-in before playing. While it runs the sound's position stays
-// below where playing begins; just before it may still be that of what was played
-// before.
+// below where playing begins. Until its first click is heard it is still that of what
+// was played before.
 type counting struct {
 	on     bool
-	begun  bool    // the position has been below
-	from   float64 // where playing begins, in seconds of the performance
+	begun  bool          // the position has been below
+	from   float64       // where playing begins, in seconds of the performance
+	at     project.Ticks // the same on the page
+	before float64       // where the sound stood, in seconds
 	bars   int
 	clicks []perform.Click
 }
 
+// beginCount takes note of the count-in of what has just begun to play.
 func (s *Session) beginCount(from float64, bars int) {
 	s.transport.count = counting{}
 	if bars > 0 {
-		s.transport.count = counting{on: true, from: from, bars: bars, clicks: s.transport.performance.CountIn(bars, from)}
+		before, _ := s.sound.Position()
+		s.transport.count = counting{on: true, from: from, at: s.transport.resume, before: before, bars: bars,
+			clicks: s.transport.performance.CountIn(bars, from)}
 	}
 }
 
-// runs reports whether a position lies in the count-in, which ends with the first
-// one that does not.
+// runs reports whether a position belongs to the count-in, which ends with the first
+// one behind it.
 func (c *counting) runs(seconds float64) bool {
-	if c.on && seconds < c.from {
+	switch {
+	case !c.on:
+		return false
+	case seconds < c.from:
 		c.begun = true
 		return true
-	}
-	if c.begun {
+	case c.begun:
 		*c = counting{}
+		return false
 	}
-	return false
+	return seconds == c.before
 }
 
 // Counted returns where in the count-in the sound was when Cursor was last asked:

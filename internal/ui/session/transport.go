@@ -159,6 +159,7 @@ func (s *Session) Cursor() (t project.Ticks, playing bool) {
 	}
 	s.transport.heard = seconds
 	if s.transport.count.runs(seconds) {
+		s.transport.resume = s.transport.count.at
 		return s.transport.resume, true
 	}
 	t, ok := s.transport.performance.WrittenAt(math.Max(seconds, 0))
