@@ -187,6 +187,14 @@ func TestRoman(t *testing.T) {
 			t.Errorf("%s in A minor: %s, want %s", symbol, got, want)
 		}
 	}
+	flats := theory.MustParseKey("Gb major")
+	for symbol, want := range map[string]string{
+		"C#maj7": "V", "F#m7": "i", "B7": "IV", "A#m7": "iii", "Fb7": "bVII", "Db7": "V",
+	} {
+		if got := roman(theory.MustParseChord(symbol), flats); got != want {
+			t.Errorf("%s in G flat major: %s, want %s", symbol, got, want)
+		}
+	}
 }
 
 // TestALineInsideATwoThatPlaysAsFive leaves the line to the bass and comp where the

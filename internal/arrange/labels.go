@@ -107,9 +107,17 @@ var numerals = [7]string{"I", "II", "III", "IV", "V", "VI", "VII"}
 // first, which the numerals are counted against in either mode.
 var majorDegrees = [7]int{0, 2, 4, 5, 7, 9, 11}
 
+// degreeIn returns which degree of the major scale on a key's tonic a root is, from 0,
+// and by how many semitones it is altered.
+func degreeIn(key theory.Key, root theory.Name) (degree, alter int) {
+	up := key.Tonic().To(root)
+	return up.Steps(), up.Semitones() - majorDegrees[up.Steps()]
+}
+
 // roman writes a chord's degree in a key: capital for a major third, small for
 // a minor one, with the alteration against the major scale in front ("bVII")
-// and ø or ° behind. Without a key it is the chord's root.
+// and ø or ° behind. A root in another spelling than the key's has the degree that it
+// sounds as: C# in G flat major is V. Without a key it is the chord's root.
 func roman(c theory.Chord, key theory.Key) string {
 	if !playable(c) {
 		return ""
@@ -117,10 +125,12 @@ func roman(c theory.Chord, key theory.Key) string {
 	if !key.IsValid() {
 		return c.Root().String()
 	}
-	up := key.Tonic().To(c.Root())
-	alter := up.Semitones() - majorDegrees[up.Steps()]
+	degree, alter := degreeIn(key, c.Root())
+	if n := numerals[degree]; alter > 1 || alter < -1 || alter > 0 && (n == "III" || n == "VII") || alter < 0 && (n == "I" || n == "IV") {
+		degree, alter = degreeIn(key, key.Spell(c.Root().PC()))
+	}
 	sign := strings.Repeat("#", max(0, alter)) + strings.Repeat("b", max(0, -alter))
-	numeral := numerals[up.Steps()]
+	numeral := numerals[degree]
 	switch {
 	case isHalfDiminished(c):
 		return sign + strings.ToLower(numeral) + "ø"
