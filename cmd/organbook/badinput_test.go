@@ -71,6 +71,8 @@ func TestBadArguments(t *testing.T) {
 		{"convert", in, filepath.Join(dir, "x.json"), "--key", "G# major"},
 		{"convert", in, filepath.Join(dir, "x.json"), "--tempo", "-4"},
 		{"convert", in, filepath.Join(dir, "x.json"), "--tempo", "0"},
+		{"convert", in, filepath.Join(dir, "x.json"), "--tempo", "fast"},
+		{"convert", in, filepath.Join(dir, "x.json"), "--stems", "divisions"},
 		{"convert", in, filepath.Join(dir, "x.json"), "--bars", "9-12"},
 		{"convert", in, filepath.Join(dir, "x.json"), "--bars", "2-1"},
 		{"explain", in, "--bars", "x"},
@@ -84,6 +86,18 @@ func TestBadArguments(t *testing.T) {
 		t.Run(strings.Join(args[:min(2, len(args))], " "), func(t *testing.T) { refused(t, args...) })
 		if left, _ := filepath.Glob(filepath.Join(dir, "x.*")); len(left) > 0 {
 			t.Errorf("%v left %v behind", args, left)
+		}
+	}
+}
+
+// TestFlagsSpeakAlike holds a number that is none against the words of the other
+// flags: no name of a function of the language comes through.
+func TestFlagsSpeakAlike(t *testing.T) {
+	in := badFile(t, t.TempDir(), "tune.musicxml", []byte(smallScore))
+	for _, flag := range []string{"--tempo", "--speed"} {
+		want := `organbook: ` + flag + ` "fast": expected a number, such as 120 or 0.8`
+		if got := refused(t, "check", in, flag, "fast"); got != want {
+			t.Errorf("stderr %q, want %q", got, want)
 		}
 	}
 }

@@ -50,13 +50,18 @@ func convert(cmd *cobra.Command, flags *sharedFlags, stems string, onlyNew bool,
 	if !ok {
 		return fmt.Errorf("--stems %q: say divisions or layers", stems)
 	}
+	sound := false
 	for _, out := range outs {
 		if err := export.Check(out); err != nil {
 			return err
 		}
+		sound = sound || isSound(out)
 		if same, _ := samePath(in, out); same {
 			return fmt.Errorf("%s: this is the file to read from; choose another name to write to", out)
 		}
+	}
+	if kind != export.NoStems && !sound {
+		return fmt.Errorf("--stems %s: none of the files to write holds sound; name one that ends in .wav or .flac", stems)
 	}
 	if isMIDI(in) {
 		return renderMIDI(in, outs, kind, onlyNew)

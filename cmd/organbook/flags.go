@@ -176,6 +176,16 @@ func consoleIDs() string {
 	return strings.Join(ids, ", ")
 }
 
+// plainFlag says in the words of the other flags what is wrong with one that takes
+// a number.
+func plainFlag(err error) error {
+	var invalid *pflag.InvalidValueError
+	if errors.As(err, &invalid) && invalid.GetFlag().Value.Type() == "float64" {
+		return fmt.Errorf("--%s %q: expected a number, such as 120 or 0.8", invalid.GetFlag().Name, invalid.GetValue())
+	}
+	return err
+}
+
 // between checks how many arguments there are (most below 0: any number) and
 // says in its own sentence what is missing.
 func between(least, most int, sentence string) cobra.PositionalArgs {

@@ -25,6 +25,12 @@ func isMIDI(path string) bool {
 	return bytes.Equal(head[:n], []byte("MThd"))
 }
 
+// isSound reports whether a file to write holds sound, by its ending.
+func isSound(path string) bool {
+	e := strings.ToLower(filepath.Ext(path))
+	return e == ".wav" || e == ".flac"
+}
+
 // midiRegistration is what a MIDI file is played on, for it knows no drawbars.
 const midiRegistration = "full section"
 
@@ -32,7 +38,7 @@ const midiRegistration = "full section"
 // it.
 func renderMIDI(in string, outs []string, stems export.Stems, onlyNew bool) error {
 	for _, out := range outs {
-		if e := strings.ToLower(filepath.Ext(out)); e != ".wav" && e != ".flac" {
+		if !isSound(out) {
 			return fmt.Errorf("%s: from a MIDI file only sound can be made, .wav or .flac", out)
 		}
 	}

@@ -41,6 +41,7 @@ work without a window.`,
 	root.Flags().StringVar(&withoutDisplay, "without-display", "",
 		"where there is no display, write the demo in every format to this `folder` instead of failing")
 	root.CompletionOptions.HiddenDefaultCmd = true
+	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return plainFlag(err) })
 	root.AddCommand(newConvertCommand(), newExplainCommand(), newCheckCommand(), newChordCommand(), newDemoCommand())
 	return root
 }
