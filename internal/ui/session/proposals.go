@@ -51,13 +51,23 @@ func (s *Session) comparePassage(chart *project.Chart, names [2]string, second b
 	return s.compareWith(chart, [2]int{from, to}, names, second)
 }
 
+// endComparison leaves the loop as it was before; one that was set while two takes
+// played stays.
+func (s *Session) endComparison() {
+	if c := s.transport.compare; c != nil && s.transport.loop == c.bars {
+		s.transport.loop = c.loop
+	}
+	s.transport.compare = nil
+}
+
 // compareWith loops bars, end excluded, and plays them in turn with how they are
-// in another chart; second starts with that one.
+// in another chart; second starts with that one. When it ends the loop is again
+// what it was, so that playing goes on past the passage.
 func (s *Session) compareWith(chart *project.Chart, bars [2]int, names [2]string, second bool) error {
+	s.transport.compare = &comparison{other: arrange.Realise(chart, s.options()), names: names, second: second, bars: bars, loop: s.transport.loop}
 	s.transport.loop = bars
-	s.transport.compare = &comparison{other: arrange.Realise(chart, s.options()), names: names, second: second}
 	if err := s.playFrom(s.Chart().BarStart(bars[0])); err != nil {
-		s.transport.compare = nil
+		s.endComparison()
 		return err
 	}
 	s.Say("Comparing: " + names[b2i(second)] + ".")

@@ -103,6 +103,8 @@ type comparison struct {
 	second bool
 	// before is the last position heard, to notice the loop going round.
 	before project.Ticks
+	// bars are looped while they are compared; loop is what was looped until then.
+	bars, loop [2]int
 }
 
 // Comparing reports whether two takes play in turn, and the name of the one heard.

@@ -107,6 +107,29 @@ func TestComparingTakesAlternates(t *testing.T) {
 	}
 }
 
+// TestComparingLeavesTheLoopAsItWas compares without a loop, with one, and with one
+// that is set meanwhile.
+func TestComparingLeavesTheLoopAsItWas(t *testing.T) {
+	s, _ := twoBars(t)
+	must(t, s.MakeTake())
+	for _, c := range []struct{ before, meanwhile, after [2]int }{
+		{}, {before: [2]int{1, 2}, after: [2]int{1, 2}}, {meanwhile: [2]int{0, 1}, after: [2]int{0, 1}},
+	} {
+		must(t, s.SetLoop(c.before[0], c.before[1]))
+		must(t, s.CompareTakes())
+		if from, to, _ := s.Loop(); from != 0 || to != 2 {
+			t.Errorf("bars %d to %d are compared", from, to)
+		}
+		if c.meanwhile != [2]int{} {
+			must(t, s.SetLoop(c.meanwhile[0], c.meanwhile[1]))
+		}
+		s.Stop()
+		if from, to, _ := s.Loop(); [2]int{from, to} != c.after {
+			t.Errorf("%v: the loop is %d to %d after it", c, from, to)
+		}
+	}
+}
+
 // TestChangingOverKeepsThePlace goes from one take to the other in the middle of
 // a bar.
 func TestChangingOverKeepsThePlace(t *testing.T) {

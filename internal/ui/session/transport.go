@@ -137,7 +137,8 @@ func (s *Session) Stop() {
 	if s.transport.playing {
 		seconds, _ := s.sound.Position()
 		s.sound.Stop()
-		s.transport.playing, s.transport.performance, s.transport.compare = false, nil, nil
+		s.transport.playing, s.transport.performance = false, nil
+		s.endComparison()
 		s.endRecording(seconds)
 		s.notify(TransportChanged)
 	}
