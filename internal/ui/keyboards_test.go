@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"runtime"
 	"strings"
 	"testing"
 	"time"
@@ -311,6 +312,33 @@ func TestEveryLetterPlaysAKeyOfItsOwn(t *testing.T) {
 			if b, ok := keyOfLetter(fyne.KeyName(row[i : i+1])); !ok || b != a+1 {
 				t.Errorf("%c plays %d after %d", row[i], b, a)
 			}
+		}
+	}
+}
+
+// TestLettersKeepTheirPlacesOnOtherKeyboards plays the key at the lower left and
+// the one between T and U where they are called Z and Y, and where Y and Z.
+func TestLettersKeepTheirPlacesOnOtherKeyboards(t *testing.T) {
+	lower, between := 52, 29
+	switch runtime.GOOS {
+	case "windows":
+		lower, between = 44, 21
+	case "darwin":
+		lower, between = 6, 16
+	}
+	for _, names := range [][2]fyne.KeyName{{fyne.KeyZ, fyne.KeyY}, {fyne.KeyY, fyne.KeyZ}} {
+		w := open(t, Options{}, alwaysDark, fyne.NewSize(1280, 720))
+		w.ToggleLetters()
+		for i, want := range []int{48, 69} {
+			e := &fyne.KeyEvent{Name: names[i], Physical: fyne.HardwareKey{ScanCode: []int{lower, between}[i]}}
+			w.grid.KeyDown(e)
+			if held := w.session.Held(); len(held) != 1 || held[0].Key != want {
+				t.Errorf("%s at place %d holds %v, want key %d", e.Name, i, held, want)
+			}
+			w.grid.KeyUp(e)
+		}
+		if held := w.session.Held(); len(held) != 0 {
+			t.Errorf("held: %v", held)
 		}
 	}
 }

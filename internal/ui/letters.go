@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"runtime"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -25,6 +26,27 @@ const (
 	highRow, highFirst = "Q2W3ER5T6Y7UI9O0P", 60
 )
 
+// placeOfY is the scan code of the place between T and U, by system; elsewhere
+// the codes are those of the window system that Linux has. Keyboards for German
+// and its neighbours have Z there and Y at the lower left.
+var placeOfY = map[string]int{"windows": 21, "darwin": 16}
+
+// placed names a letter by its place where Y and Z have changed theirs, so that
+// the rows of keys go upwards there as well.
+func placed(e *fyne.KeyEvent) fyne.KeyName {
+	y, known := placeOfY[runtime.GOOS]
+	if !known {
+		y = 29
+	}
+	switch at := e.Physical.ScanCode; {
+	case e.Name == fyne.KeyZ && at == y:
+		return fyne.KeyY
+	case e.Name == fyne.KeyY && at != 0 && at != y:
+		return fyne.KeyZ
+	}
+	return e.Name
+}
+
 // keyOfLetter returns the key that a letter plays.
 func keyOfLetter(name fyne.KeyName) (key int, ok bool) {
 	if len(name) != 1 {
@@ -48,7 +70,7 @@ func (l *letters) takes(k command.Stroke) bool {
 
 // press plays a letter; a key that is held repeats nothing.
 func (l *letters) press(w *Window, e *fyne.KeyEvent) {
-	key, ok := keyOfLetter(e.Name)
+	key, ok := keyOfLetter(placed(e))
 	const others = fyne.KeyModifierControl | fyne.KeyModifierAlt | fyne.KeyModifierSuper
 	if _, held := l.down[e.Name]; !ok || !l.on || held || modifiers()&others != 0 {
 		return
@@ -80,7 +102,7 @@ func (w *Window) ToggleLetters() {
 	l.lift(w)
 	l.on = !l.on
 	if l.on {
-		w.session.Say("Letters play the upper manual, Q from middle C on, Z an octave lower. " + w.commands.Find("keys.letters").Key() + " ends it.")
+		w.session.Say("Letters play the upper manual, Q from middle C on, the lowest row an octave lower. " + w.commands.Find("keys.letters").Key() + " ends it.")
 	} else {
 		w.session.Say("Letters write notes again.")
 	}
