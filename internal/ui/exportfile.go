@@ -101,14 +101,15 @@ func (w *Window) export(path string, stems export.Stems) {
 	}
 	w.background(func() {
 		err := job.Write(path)
-		fyne.Do(func() { d.Hide(); w.regain(); w.exported(path, stems, err) })
+		files := job.Files(path)
+		fyne.Do(func() { d.Hide(); w.regain(); w.exported(path, files, stems, err) })
 	})
 }
 
 // exported says how an export ended. One that failed, for want of room or of leave
 // to write, say, can be tried again or go elsewhere; nobody has to begin from the
 // menu.
-func (w *Window) exported(path string, stems export.Stems, err error) {
+func (w *Window) exported(path string, files []string, stems export.Stems, err error) {
 	switch {
 	case errors.Is(err, errCancelled):
 		w.session.Say("The export was cancelled; nothing was written.")
@@ -124,6 +125,10 @@ func (w *Window) exported(path string, stems export.Stems, err error) {
 		})
 	default:
 		w.prefs.setFolder(filepath.Dir(path))
-		w.session.Say("Exported to " + session.Quoted(filepath.Base(path)) + ".")
+		said := "Exported to " + session.Quoted(filepath.Base(files[0]))
+		if last := len(files) - 1; last > 0 {
+			said += " and others up to " + session.Quoted(filepath.Base(files[last]))
+		}
+		w.session.Say(said + ".")
 	}
 }

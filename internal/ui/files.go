@@ -197,6 +197,9 @@ func (w *Window) askSave(title, ending string, then func(path string)) {
 
 func (w *Window) askSaveAs(title, ending, start string, then func(path string)) {
 	q := pathQuestion{title: title, verb: "Save", label: "Folder and name; the ending is " + ending, text: start}
+	if other, is := sameKind[ending]; is {
+		q.label += " or " + other
+	}
 	q.browse = func(typed string, _ func(string), back func()) {
 		again := func(path string) { w.askSaveAs(title, ending, path, then) }
 		w.browseFolders(typed, again, func() { again(typed) })
@@ -227,12 +230,15 @@ func (w *Window) suggestedPath(ending string) string {
 	return name
 }
 
+// sameKind are the endings that serve as well as the one that was offered.
+var sameKind = map[string]string{".musicxml": ".mxl", ".wav": ".flac", ".flac": ".wav"}
+
 // withEnding gives a path the ending of the kind of file it is for. The ending
 // of another kind that the program writes is replaced; anything else after a
 // full stop belongs to the name.
 func withEnding(path, ending string) string {
 	given := filepath.Ext(path)
-	if strings.EqualFold(given, ending) || ending == ".musicxml" && strings.EqualFold(given, ".mxl") {
+	if strings.EqualFold(given, ending) || given != "" && strings.EqualFold(given, sameKind[ending]) {
 		return path
 	}
 	if export.Check(path) == nil {

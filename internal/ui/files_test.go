@@ -239,7 +239,7 @@ func TestSavingAsksAboutTheFileItWrites(t *testing.T) {
 func TestWithEnding(t *testing.T) {
 	for _, c := range []struct{ path, ending, want string }{
 		{"foo", ".mid", "foo.mid"}, {"foo.MID", ".mid", "foo.MID"}, {"tune.organbook", ".mid", "tune.mid"},
-		{"op. 3", ".wav", "op. 3.wav"}, {"a.mxl", ".musicxml", "a.mxl"}, {"a.mxl", ".png", "a.png"}, {"v1.2", ".organbook", "v1.2.organbook"},
+		{"op. 3", ".wav", "op. 3.wav"}, {"a.flac", ".wav", "a.flac"}, {"a.WAV", ".flac", "a.WAV"}, {"a.mid", ".flac", "a.flac"}, {"a.mxl", ".musicxml", "a.mxl"}, {"a.mxl", ".png", "a.png"}, {"v1.2", ".organbook", "v1.2.organbook"},
 	} {
 		if got := withEnding(c.path, c.ending); got != c.want {
 			t.Errorf("%s for %s becomes %s, want %s", c.path, c.ending, got, c.want)
