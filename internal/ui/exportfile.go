@@ -125,10 +125,11 @@ func (w *Window) exported(path string, files []string, stems export.Stems, err e
 		})
 	default:
 		w.prefs.setFolder(filepath.Dir(path))
-		said := "Exported to " + session.Quoted(filepath.Base(files[0]))
-		if last := len(files) - 1; last > 0 {
-			said += " and others up to " + session.Quoted(filepath.Base(files[last]))
+		first, last := session.Quoted(filepath.Base(files[0])), session.Quoted(filepath.Base(files[len(files)-1]))
+		if len(files) > 1 {
+			w.session.Say("Exported to " + first + " and others up to " + last + ".")
+			return
 		}
-		w.session.Say(said + ".")
+		w.session.Say("Exported to " + first + ".")
 	}
 }
