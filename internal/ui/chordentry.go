@@ -32,12 +32,21 @@ type chordEntry struct {
 	walking bool
 	// suspended says that the keyboard comes back at once.
 	suspended bool
+	// unread is what was typed and could not be read when something else was clicked.
+	unread unreadChord
 
 	root  *fyne.Container
 	plate *canvas.Rectangle
 	note  *canvas.Text
 	mark  *canvas.Rectangle
 	lines [mostCompletions]*completion
+}
+
+// unreadChord is a text that waits to be mended at a place of a chart.
+type unreadChord struct {
+	text   string
+	at     project.Ticks
+	opened int // which chart, by the session's count
 }
 
 const (
@@ -69,14 +78,24 @@ func newChordEntry(g *gridView) *chordEntry {
 // open shows the field at a position with the symbol that stands there.
 func (e *chordEntry) open(t project.Ticks) {
 	e.at, e.live = t, true
-	e.SetText(e.g.w.session.ChordText(t))
-	e.typed, e.chosen = "", -1 // nothing has been typed yet
+	if u := e.unread; u.text != "" && u.at == t && u.opened == e.g.w.session.Opened() {
+		e.SetText(u.text)
+	} else {
+		e.SetText(e.g.w.session.ChordText(t))
+	}
+	e.typed, e.chosen, e.unread = "", -1, unreadChord{} // nothing has been typed yet
 	e.root.Show()
 	e.explain()
 	e.place()
 	e.g.w.win.Canvas().Focus(e)
-	e.TypedShortcut(&fyne.ShortcutSelectAll{})
+	if e.unselect(); e.Text != "" {
+		e.TypedShortcut(&fyne.ShortcutSelectAll{})
+	}
 }
+
+// unselect puts the cursor behind the text, of which nothing is selected then: the
+// toolkit keeps a selection when the text is replaced.
+func (e *chordEntry) unselect() { e.Entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEnd}) }
 
 // AcceptsTab keeps Tab for going on.
 func (e *chordEntry) AcceptsTab() bool { return true }
@@ -148,7 +167,7 @@ func (e *chordEntry) goOn(byBar, forward bool) {
 }
 
 // finish ends typing because something else was clicked: text that can be read
-// is written, other text is let go with a word about it.
+// is written, other text is in the field again when it opens at the same place.
 func (e *chordEntry) finish() {
 	if !e.live || e.suspended {
 		return
@@ -156,7 +175,8 @@ func (e *chordEntry) finish() {
 	e.live = false
 	e.root.Hide()
 	if err := e.g.w.session.SetChordText(e.at, e.Text); err != nil {
-		e.g.w.session.Say("The chord “" + e.Text + "” was not kept: " + session.Sentence(err))
+		e.unread = unreadChord{e.Text, e.at, e.g.w.session.Opened()}
+		e.g.w.session.Say("The chord “" + e.Text + "” waits here to be mended: " + session.Sentence(err))
 	}
 }
 
@@ -220,8 +240,7 @@ func (e *chordEntry) walk(by int) {
 	}
 	e.walking = true
 	e.SetText(text)
-	e.CursorColumn = len([]rune(text))
-	e.Refresh()
+	e.unselect()
 	e.walking = false
 	e.explain()
 }

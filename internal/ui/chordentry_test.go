@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"image/color"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -60,7 +61,34 @@ func TestChordsGoOnAsTheyAreTyped(t *testing.T) {
 		t.Errorf("from the symbol that stands there the arrows go on to %v", got)
 	}
 	press(w, fyne.KeyEscape)
+	typeUnreadAndLeave(t, w)
 	if w.session.Undo(); w.session.ChordText(project.Whole) != "" {
 		t.Error("one undo does not take the click back")
 	}
+}
+
+// typeUnreadAndLeave types what is no chord and clicks elsewhere: it waits for the
+// field to open there again, until it is left by Escape.
+func typeUnreadAndLeave(t *testing.T, w *Window) {
+	t.Helper()
+	e, at := w.grid.entry, 2*project.Whole
+	opens := func(want string) {
+		t.Helper()
+		w.session.SetCaret(at)
+		if press(w, fyne.KeyReturn); e.Text != want {
+			t.Errorf("the field opens with %q, not %q", e.Text, want)
+		}
+	}
+	opens("")
+	typeRunes(w, "Gm7x")
+	w.win.Canvas().Focus(w.grid)
+	if e.root.Visible() || w.session.ChordText(at) != "" {
+		t.Error("what cannot be read was written")
+	}
+	if opens("Gm7x"); e.mark.FillColor == color.Transparent {
+		t.Error("the mistake is not marked again")
+	}
+	press(w, fyne.KeyEscape)
+	opens("")
+	press(w, fyne.KeyEscape)
 }

@@ -146,7 +146,7 @@ func (s *statusLine) selection() string {
 	c := s.w.session.Chart()
 	var parts []string
 	if sel.HasBars() {
-		parts = append(parts, fmt.Sprintf("bars %d–%d", c.BarNumber(sel.Bars[0]), c.BarNumber(sel.Bars[1]-1)))
+		parts = append(parts, barsWords(c, sel.Bars[0], sel.Bars[1]))
 	}
 	switch n := len(sel.Notes); {
 	case n == 1:

@@ -40,7 +40,7 @@ func TestTextsAreTranslatedByFormAndPart(t *testing.T) {
 		"B♭4 selected":            "B♭4 gewählt",
 		"0.8 m":                   "0,8 m",
 		"Decay: 1.1 s":            "Decay: 1,1 s",
-		"The chord “Q” was not kept: A chord starts with a root from A to G at character 1, \"Q\".":                                             "Der Akkord „Q“ wurde nicht übernommen: Ein Akkord beginnt mit einem Grundton von A bis G bei Zeichen 1, „Q“.",
+		"The chord “Q” waits here to be mended: A chord starts with a root from A to G at character 1, \"Q\".":                                  "Der Akkord „Q“ wartet hier auf Korrektur: Ein Akkord beginnt mit einem Grundton von A bis G bei Zeichen 1, „Q“.",
 		"/a/b.organbook: the file is not replaced, because the previous version could not be kept: permission denied; save under another name.": "/a/b.organbook: die Datei wird nicht ersetzt, denn die vorige Fassung ließ sich nicht aufheben: keine Berechtigung; speichere unter einem anderen Namen.",
 		"The loop starts at 70 % and rises by 5 % to 100 %.":                                                                                    "Die Schleife beginnt bei 70 % und steigt um 5 % auf 100 %.",
 		"This was made by somebody. The rest is English; all of it.":                                                                            "This was made by somebody. The rest is English; all of it.",

@@ -192,3 +192,15 @@ func TestTransport(t *testing.T) {
 		t.Error("the level stays at or below full")
 	}
 }
+
+// TestPassagesWithoutANameAreKnownByTheirBars splits the first bar off.
+func TestPassagesWithoutANameAreKnownByTheirBars(t *testing.T) {
+	s, _ := fresh(t, "C")
+	s.SetCaret(project.Whole)
+	if err := s.SplitPassage(); err != nil {
+		t.Fatal(err)
+	}
+	if a, b := s.PassageTitle(0), s.PassageTitle(1); a != "Bar 1" || b != "Bars 2–8" {
+		t.Errorf("the passages are %q and %q", a, b)
+	}
+}

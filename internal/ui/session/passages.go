@@ -30,6 +30,9 @@ func (s *Session) PassageTitle(i int) string {
 		return name
 	}
 	first, end := c.PassageBars(i)
+	if end-first == 1 {
+		return fmt.Sprintf("Bar %d", c.BarNumber(first))
+	}
 	return fmt.Sprintf("Bars %d–%d", c.BarNumber(first), c.BarNumber(end-1))
 }
 
