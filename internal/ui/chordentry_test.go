@@ -2,9 +2,11 @@ package ui
 
 import (
 	"image/color"
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
 
 	"organbook/internal/project"
 )
@@ -91,4 +93,30 @@ func typeUnreadAndLeave(t *testing.T, w *Window) {
 	press(w, fyne.KeyEscape)
 	opens("")
 	press(w, fyne.KeyEscape)
+}
+
+// TestASymbolUnderThePointerSaysWhatItMeans points at the demo's second symbol, in
+// both languages, and at a bare place of the row.
+func TestASymbolUnderThePointerSaysWhatItMeans(t *testing.T) {
+	w := open(t, Options{}, alwaysDark, fyne.NewSize(1280, 720))
+	say := func(at project.Ticks) string {
+		g := w.grid
+		_, x := g.layout.X(at)
+		e := &desktop.MouseEvent{}
+		e.Position = fyne.NewPos(float32(x)+20, float32(g.layout.Systems[0].Chords.CentreY()))
+		g.MouseMoved(e)
+		return tr(w.status.hinted)
+	}
+	second := w.session.Chart().Changes[1]
+	if got, want := say(second.Start), second.Chord.Pretty()+": E G B♭ D · family G minor"; !strings.HasPrefix(got, want) || !strings.HasSuffix(got, "click to change it") {
+		t.Errorf("over %s it says %q", second.Chord, got)
+	}
+	if got := say(project.Whole - project.Quarter/4); got != "click to type a chord" {
+		t.Errorf("beside a symbol it says %q", got)
+	}
+	w.SetLanguage("de")
+	defer w.SetLanguage("en")
+	if got := say(second.Start); !strings.HasSuffix(got, "Klick ändert ihn") || strings.Contains(got, "family") {
+		t.Errorf("in German over %s it says %q", second.Chord, got)
+	}
 }

@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 
 	"organbook/internal/ui/paint"
+	"organbook/internal/ui/session"
 )
 
 // MouseIn starts the light under the pointer.
@@ -37,6 +38,9 @@ func (g *gridView) hintFor(h paint.Hit) string {
 	case paint.HitRow:
 		return fmt.Sprintf("%s at %s: click to place a %s", s.SpellAt(h.At, h.Key).Pretty(), s.Chart().PositionText(s.SnapTime(h.At)), s.Entry())
 	case paint.HitChord:
+		if changes := s.Chart().Changes; h.Index >= 0 && h.Index < len(changes) {
+			return session.ReadChord(changes[h.Index].Chord.String()).Means + " · click to change it"
+		}
 		return "click to type a chord"
 	case paint.HitNoteEnd:
 		return "drag to make the note longer or shorter"
