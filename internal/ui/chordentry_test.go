@@ -111,7 +111,7 @@ func TestASymbolUnderThePointerSaysWhatItMeans(t *testing.T) {
 	if got, want := say(second.Start), second.Chord.Pretty()+": E G B♭ D · family G minor"; !strings.HasPrefix(got, want) || !strings.HasSuffix(got, "click to change it") {
 		t.Errorf("over %s it says %q", second.Chord, got)
 	}
-	if got := say(project.Whole - project.Quarter/4); got != "click to type a chord" {
+	if got := say(3 * project.Quarter); got != "click to type a chord" {
 		t.Errorf("beside a symbol it says %q", got)
 	}
 	w.SetLanguage("de")

@@ -61,6 +61,23 @@ func TestADoubleClickPlaysTheBarItMet(t *testing.T) {
 	}
 }
 
+// TestADoubleClickOnANumberPlaysItsBar, and a single one chooses the bar.
+func TestADoubleClickOnANumberPlaysItsBar(t *testing.T) {
+	sound := &tape{}
+	w := open(t, Options{Sound: sound}, alwaysDark, fyne.NewSize(1280, 720))
+	g, c := w.grid, w.session.Chart()
+	at := fyne.NewPos(float32(g.layout.Bars[2].X)+5, float32(g.layout.Systems[0].Chords.Y)+14)
+	clickAt(w, at)
+	if b := w.session.Selection().Bars; b != [2]int{2, 3} || g.entry.live {
+		t.Errorf("a click on the third number chooses bars %v", b)
+	}
+	clickAt(w, at)
+	g.DoubleTapped(&fyne.PointEvent{Position: at})
+	if got, _ := w.session.Cursor(); !sound.playing || got != c.BarStart(2) {
+		t.Errorf("a double click on the third number plays from %s: %v", c.PositionText(got), sound.playing)
+	}
+}
+
 // clickAt clicks at a point of the visible part.
 func clickAt(w *Window, at fyne.Position) {
 	at = at.AddXY(0, w.grid.scroll.Offset.Y)

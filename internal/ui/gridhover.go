@@ -44,7 +44,7 @@ func (g *gridView) hintFor(h paint.Hit) string {
 		return "click to type a chord"
 	case paint.HitNoteEnd:
 		return "drag to make the note longer or shorter"
-	case paint.HitLane:
+	case paint.HitLane, paint.HitBar:
 		return "drag to select bars, double-click to play from here"
 	case paint.HitCue:
 		return "double-click to change the registration"

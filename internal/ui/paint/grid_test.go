@@ -151,6 +151,7 @@ func TestHitKinds(t *testing.T) {
 		{"above everything", 50, -3, HitNone, -1},
 		{"gutter", 5, s.Rows.Y + 20, HitNone, -1},
 		{"marks", gm + 30, s.Marks.Y + 5, HitBar, 1},
+		{"number", l.Bars[1].X + 4, s.Chords.Y + 12, HitBar, 1},
 		{"chord symbol", gm + 10, s.Chords.Y + 12, HitChord, 0},
 		{"bare chord row", gm + 150, s.Chords.Y + 12, HitChord, -1},
 		{"left hand's lane", gm + 20, lanes, HitLane, 1},

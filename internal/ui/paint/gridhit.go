@@ -28,7 +28,7 @@ const (
 	HitCue
 	// HitFinding: the sign of a finding.
 	HitFinding
-	// HitBar: the marks over a bar.
+	// HitBar: the number of a bar or the marks over it.
 	HitBar
 	// HitChange: a change of meter, key or tempo among them.
 	HitChange
@@ -69,6 +69,8 @@ func (l *GridLayout) Hit(x, y float64) Hit {
 		l.hitLane(&h, s, x, y)
 	case y >= s.Rows.Y:
 		l.hitRows(&h, s, x, y)
+	case y >= s.Chords.Y && l.onNumber(h.Bar, x):
+		h.Kind, h.Index = HitBar, h.Bar
 	case y >= s.Chords.Y:
 		h.Kind = HitChord
 		h.Index = s.labelAt(x)
@@ -112,6 +114,13 @@ func (l *GridLayout) timeAt(bar int, x float64) project.Ticks {
 	b := &l.Bars[bar]
 	t := b.Start + project.Ticks(math.Round((x-b.X-b.before)/b.musicWidth()*float64(b.End-b.Start)))
 	return max(b.Start, min(t, b.End-1))
+}
+
+// onNumber reports whether x lies on the number of a bar, which stands before its
+// first chord.
+func (l *GridLayout) onNumber(bar int, x float64) bool {
+	b := &l.Bars[bar]
+	return x >= b.X && x < b.X+l.numberWidth(b)
 }
 
 func (l *GridLayout) hitRows(h *Hit, s *System, x, y float64) {
