@@ -2,6 +2,7 @@ package ui
 
 import (
 	"image/color"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -204,6 +205,9 @@ func (e *chordEntry) explain() {
 	r := session.ReadChord(e.Text)
 	p := e.g.w.look.colours()
 	e.note.Text, e.note.Color = tr(r.Means), p.Text
+	if strings.TrimSpace(e.Text) == "" && e.g.w.session.ChordText(e.at) == "" {
+		e.note.Text = tr("a chord, such as Gm7 or D7b9")
+	}
 	e.mark.FillColor = color.Transparent
 	if r.Error != "" {
 		e.note.Text, e.note.Color = "✗ "+tr(r.Error), p.Unplayable

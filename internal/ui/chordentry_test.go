@@ -25,6 +25,9 @@ func TestChordsGoOnAsTheyAreTyped(t *testing.T) {
 		return symbols
 	}
 	press(w, fyne.KeyReturn)
+	if got := e.note.Text; !strings.Contains(got, "such as") {
+		t.Errorf("where there is no chord the empty field says %q", got)
+	}
 	if got := shown(); len(got) > 0 {
 		t.Errorf("before anything is typed %v are offered", got)
 	}
