@@ -3,6 +3,7 @@ package ui
 import (
 	"fmt"
 	"image/color"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -35,12 +36,6 @@ type guideView struct {
 	marks    string // the word that the page shows marked
 }
 
-// guidePage is what a page shows: its sections under each other.
-type guidePage struct {
-	sections []fyne.CanvasObject // the stretch of text under each heading, and pictures
-	body     fyne.CanvasObject
-}
-
 var (
 	_ fyne.Widget       = (*guideView)(nil)
 	_ fyne.Focusable    = (*guideView)(nil)
@@ -57,6 +52,7 @@ func newGuideView(w *Window) *guideView {
 	g.find = newGuideSearch(g)
 	g.said = text("", sizeSmall, false, w.look.colours().Muted)
 	g.scroll = container.NewVScroll(container.NewStack())
+	g.scroll.OnScrolled = func(fyne.Position) { g.cull() }
 	g.ExtendBaseWidget(g)
 	g.root = container.New(&guideLayout{g}, g, g.page, g.find, g.said, g.close, g.scroll, g.ring)
 	g.root.Hide()
@@ -124,13 +120,19 @@ func (w *Window) closeGuide() {
 	w.focusPanel(command.Grid)
 }
 
-// load reads the pages and makes the last one of the command table.
+// load reads the pages and makes the last one of the command table. A page that was
+// shown before is kept, for the toolkit holds the pictures of one that was made for a
+// minute after the last look at it.
 func (g *guideView) load() error {
 	pages, err := assets.HandbookIn(language())
 	if err != nil {
 		return err
 	}
-	g.pages = append(pages, assets.Page{Title: "Keys", Text: g.w.keysPage()})
+	pages = append(pages, assets.Page{Title: "Keys", Text: g.w.keysPage()})
+	if slices.Equal(pages, g.pages) {
+		return nil // the page that was made is the one that is read on
+	}
+	g.pages = pages
 	g.page.options = nil
 	for _, p := range g.pages {
 		g.page.options = append(g.page.options, p.Title)
@@ -159,13 +161,12 @@ func (g *guideView) turn(page int, y float32) {
 		g.scroll.Refresh()
 	}
 	g.page.show(page)
-	g.scroll.ScrollToOffset(fyne.NewPos(0, y))
+	g.scrollTo(y)
 }
 
-// refit makes the page anew for another width or other colours.
+// refit makes the page anew if it was made for another width.
 func (g *guideView) refit() {
 	if g.at >= 0 && g.root.Visible() {
-		g.width = -1
 		g.turn(g.at, g.scroll.Offset.Y)
 	}
 }
@@ -208,7 +209,7 @@ func (g *guideView) search(query string) {
 	to := places[g.found]
 	g.turn(to.page, 0)
 	if to.section < len(g.shown.sections) {
-		g.scroll.ScrollToOffset(fyne.NewPos(0, g.shown.sections[to.section].Position().Y))
+		g.scrollTo(g.shown.sections[to.section].Position().Y)
 	}
 	say(fmt.Sprintf("%d / %d", g.found+1, len(places)))
 }
@@ -227,9 +228,9 @@ func (g *guideView) TypedKey(e *fyne.KeyEvent) {
 	case fyne.KeyPageUp:
 		g.move(48 - height)
 	case fyne.KeyHome:
-		g.scroll.ScrollToTop()
+		g.scrollTo(0)
 	case fyne.KeyEnd:
-		g.scroll.ScrollToBottom()
+		g.scrollTo(g.scroll.Content.Size().Height)
 	case fyne.KeyRight:
 		g.turn(min(g.at+1, len(g.pages)-1), 0)
 	case fyne.KeyLeft:
@@ -254,12 +255,19 @@ func (g *guideView) TypedRune(r rune) {
 	}
 }
 
-func (g *guideView) move(by float32) { g.scroll.ScrollToOffset(g.scroll.Offset.AddXY(0, by)) }
+func (g *guideView) move(by float32) { g.scrollTo(g.scroll.Offset.Y + by) }
+
+// scrollTo shows the page from a height on, or its end.
+func (g *guideView) scrollTo(y float32) {
+	g.scroll.ScrollToOffset(fyne.NewPos(0, y))
+	g.cull()
+}
 
 func (g *guideView) retint() {
 	g.drawRing()
 	g.said.Color = g.w.look.colours().Muted
 	g.said.Refresh()
+	g.width = -1 // pictures have other colours now, if not at once then when it is opened again
 	g.refit()
 }
 
@@ -309,6 +317,7 @@ func (l *guideLayout) Layout(_ []fyne.CanvasObject, s fyne.Size) {
 	y += search + unit
 	wide := g.scroll.Size().Width
 	put(g.scroll, 2, y, s.Width-4, s.Height-y-2)
+	g.cull()
 	if wide != g.scroll.Size().Width {
 		g.refit()
 	}

@@ -69,7 +69,6 @@ func pictureLine(line string) (caption, target string, ok bool) {
 // handbookPage makes what a page shows in a width, a section for each part, with
 // the places marked that were searched for; "" marks none.
 func (w *Window) handbookPage(page string, width float32, searched string) (guidePage, error) {
-	box := container.NewVBox()
 	var out guidePage
 	for _, part := range handbookParts(page) {
 		var o fyne.CanvasObject
@@ -86,10 +85,9 @@ func (w *Window) handbookPage(page string, width float32, searched string) (guid
 			}
 			o = picture
 		}
-		box.Add(o)
 		out.sections = append(out.sections, o)
 	}
-	out.body = box
+	out.body = container.New(pageColumn{}, out.sections...)
 	return out, nil
 }
 
