@@ -101,6 +101,9 @@ func TestPicturesOfTheHandbookStandInItsColumn(t *testing.T) {
 	found := map[string]int{}
 	for page := range w.guide.pages {
 		w.guide.turn(page, 0)
+		for _, o := range w.guide.shown.sections {
+			o.Show() // what is hidden stands nowhere
+		}
 		walk(w.guide.scroll.Content, func(o fyne.CanvasObject) {
 			if _, button := o.(*escButton); nameOf(o) != "Image" && !button {
 				return
