@@ -63,7 +63,7 @@ func (p *Player) asked() Profile {
 	default:
 	}
 	if p.profile.Automatic {
-		return rungs[p.ladder.rung]
+		return p.chooser.profile()
 	}
 	return p.profile
 }
@@ -71,17 +71,26 @@ func (p *Player) asked() Profile {
 // SetProfile changes the buffers between the instrument and the ear, at once:
 // the device is opened anew with them, where it can be a second time, which
 // takes a moment of silence. Where it cannot, its own buffer stays as long as
-// it is until the program ends, and only the player's changes.
+// it is until the program ends, and only the player's changes. An automatic
+// choice that is chosen, again too, forgets what it has learned.
 func (p *Player) SetProfile(to Profile) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	if p.profile == to {
+	if p.profile == to && !to.Automatic {
 		return
 	}
+	again, before := p.profile == to, p.chooser.profile()
 	p.profile = to
 	if to.Automatic {
-		p.ladder = newLadder(time.Now())
+		p.chooser.forget()
 	}
+	if !again || p.chooser.profile() != before {
+		p.askAnew()
+	}
+}
+
+// askAnew has the device opened with the buffers that are wanted now.
+func (p *Player) askAnew() {
 	select {
 	case p.changed <- struct{}{}:
 	default:
@@ -91,6 +100,7 @@ func (p *Player) SetProfile(to Profile) {
 func (p *Player) settle(d device, with Profile, err error) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
+	p.transport.hold.Store(0) // what waited for these buffers
 	if err != nil && p.status.Device {
 		p.status.Lost++
 	}
@@ -182,7 +192,7 @@ func (w *watcher) look(now time.Time) (otherwise bool) {
 	}
 	w.p.mu.Lock()
 	defer w.p.mu.Unlock()
-	return w.p.profile.Automatic && w.p.ladder.look(served{
+	return w.p.profile.Automatic && w.p.chooser.look(served{
 		heard: int(c.heard - before.heard), unheard: int(c.unheard - before.unheard),
 		longest: time.Duration(s.heardWait.Swap(0)), quiet: s.quiet(), playing: w.p.Playing(),
 	}, now)

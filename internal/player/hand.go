@@ -11,7 +11,10 @@ import (
 // Playing by hand: keys, blocks and stops that do not come from the score.
 
 // KeyDown presses a key until KeyUp. Keys outside 0 to 127 are ignored.
-func (p *Player) KeyDown(d arrange.Division, key int) { p.key(synth.KeyDown, d, key) }
+func (p *Player) KeyDown(d arrange.Division, key int) {
+	p.source.strike()
+	p.key(synth.KeyDown, d, key)
+}
 
 // KeyUp releases a key.
 func (p *Player) KeyUp(d arrange.Division, key int) { p.key(synth.KeyUp, d, key) }

@@ -34,6 +34,7 @@ func (p *Player) LiveKey(d arrange.Division, key int, down bool) {
 	k := synth.KeyUp
 	if down {
 		k = synth.KeyDown
+		p.source.strike()
 	}
 	p.live(liveEvent{Event: synth.Event{Kind: k, Division: synth.Division(d), Key: uint8(key)}})
 }

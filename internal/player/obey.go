@@ -5,11 +5,18 @@ import "organbook/internal/synth"
 // obey carries out the commands that have arrived.
 func (t *transport) obey() {
 	for c := t.queue.next(); c != nil; c = t.queue.next() {
+		if c.action == doPlay && t.stream < t.hold.Load() {
+			return
+		}
 		t.do(c)
 		c.score, c.countIn = nil, nil // let go of what is no longer used
 		t.queue.done()
 	}
 }
+
+// holdPlay has the next doPlay, and what comes after it, wait until hold is 0, which
+// is when the device has the buffers it is to begin with; at most for some frames.
+func (t *transport) holdPlay(most int64) { t.hold.Store(t.rendered.Load() + most) }
 
 func (t *transport) do(c *command) {
 	switch c.action {

@@ -21,6 +21,8 @@ type Key struct {
 type Options struct {
 	// Profile sizes the buffers; the zero value is LiveProfile.
 	Profile Profile
+	// Learned is what an automatic choice learned in an earlier run.
+	Learned Learned
 	// Click is the level of the contact click, above 0 to 1; 0 is the usual
 	// level, below 0 none.
 	Click float64
@@ -35,7 +37,7 @@ type Options struct {
 // Profile sizes the buffers between the instrument and the ear. Small buffers
 // answer quickly, large ones survive a busy machine.
 type Profile struct {
-	// Automatic leaves the choice to the player, see ladder; then nothing else
+	// Automatic leaves the choice to the player, see chooser; then nothing else
 	// counts.
 	Automatic bool
 	// Device is the length of the device's buffer.
@@ -49,7 +51,8 @@ type Profile struct {
 // The buffers to choose from. The delay of each was measured by
 // BenchmarkSoundOfAKey.
 var (
-	// AutomaticProfile begins with ShortProfile and follows the machine.
+	// AutomaticProfile begins with ShortestProfile for keys and with LiveProfile for
+	// a score, and follows the machine.
 	AutomaticProfile = Profile{Automatic: true}
 	// ShortestProfile and ShortProfile answer soonest, on machines that have
 	// little else to do.
@@ -112,7 +115,7 @@ type Player struct {
 	countIn    int
 	partials   float64       // of the instrument, or of the waves being made for it
 	profile    Profile       // the buffers asked for
-	ladder     ladder        // what is chosen where that is left to the player
+	chooser    chooser       // chooses where that is left to the player
 	changed    chan struct{} // told that they are others
 	smooth     smoother
 	closed     chan struct{}
@@ -155,7 +158,7 @@ func prepare(o Options) *Player {
 		o.calm = firstCalm
 	}
 	p := &Player{rate: c.SampleRate, retry: o.retry, stalled: o.stalled, calm: o.calm, score: &score{},
-		profile: o.Profile, ladder: newLadder(time.Now()), changed: make(chan struct{}, 1), closed: make(chan struct{}), ended: make(chan struct{})}
+		profile: o.Profile, chooser: newChooser(o.Learned, time.Now()), changed: make(chan struct{}, 1), closed: make(chan struct{}), ended: make(chan struct{})}
 	p.status.SampleRate = c.SampleRate
 	if err := p.transport.init(c); err != nil {
 		panic(err) // the configuration is ours
@@ -179,6 +182,14 @@ func (p *Player) Status() Status {
 	s.Longest = time.Duration(p.source.longest.Load())
 	s.Waited = time.Duration(p.source.waited.Load())
 	return s
+}
+
+// Learned is what the automatic choice of buffers has learned, for Options of the
+// next start.
+func (p *Player) Learned() Learned {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	return p.chooser.learned()
 }
 
 // Load stops and makes perf what Play plays, from its start. perf must not be
@@ -222,6 +233,10 @@ func (p *Player) Play(from float64) {
 	at := p.frame(from)
 	if at >= p.score.frames {
 		at = 0
+	}
+	if !p.Playing() && p.profile.Automatic && p.device != nil && p.chooser.begin(!p.source.playedAlong()) {
+		p.transport.holdPlay(int64(p.rate) / 2)
+		p.askAnew()
 	}
 	c := command{action: doPlay, at: at}
 	if p.countIn > 0 && p.performed != nil {

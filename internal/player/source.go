@@ -29,7 +29,8 @@ type source struct {
 	opened    time.Time
 	clock     func() int64 // time after opened
 	last      atomic.Int64 // time of the last read; 0 is none
-	sounded   atomic.Int64 // time of the last read that was not silence; 0 is none
+	sounded   atomic.Int64 // time of the last read that could be heard; 0 is none
+	struck    atomic.Int64 // time of the last key that was struck while a score played; 0 is none
 	late      atomic.Int64
 	heard     atomic.Int64 // reads later than the device's buffer lasts, while something sounded
 	unheard   atomic.Int64 // and while nothing did
@@ -89,13 +90,15 @@ func (s *source) Read(p []byte) (int, error) {
 	}
 	out := s.scratch[:2*n]
 	s.transport.render(out)
-	loud := false
+	var loudest float32
 	for i, v := range out {
 		binary.LittleEndian.PutUint32(p[4*i:], math.Float32bits(v))
-		loud = loud || v != 0
+		loudest = max(loudest, v, -v)
 	}
-	if loud {
+	if loudest > 0 {
 		liveFirst.sound()
+	}
+	if loudest > audible {
 		s.sounded.Store(now)
 	}
 	took := s.clock() - now
@@ -181,6 +184,22 @@ func (s *source) wait(last, now int64) {
 	}
 }
 
+// audible is the amplitude under which a tail is silence: −60 dBFS.
+const audible = 0.001
+
+// strike notes that a key is struck live. Any thread may call it.
+func (s *source) strike() {
+	if s.transport.state.Load()&1 == 1 {
+		s.struck.Store(max(1, s.clock()))
+	}
+}
+
+// playedAlong reports whether somebody plays keys along with the score.
+func (s *source) playedAlong() bool {
+	at := s.struck.Load()
+	return at > 0 && time.Duration(s.clock()-at) < playsAlong
+}
+
 // counts are what a watcher looks at for changes.
 type counts struct{ late, emptied, heard, unheard int64 }
 
@@ -188,7 +207,7 @@ func (s *source) counted() counts {
 	return counts{s.late.Load(), s.emptied.Load(), s.heard.Load(), s.unheard.Load()}
 }
 
-// quiet is how long nothing has sounded.
+// quiet is how long nothing has been heard.
 func (s *source) quiet() time.Duration { return time.Duration(s.clock() - s.sounded.Load()) }
 
 // refill looks at the reads after a late one, to tell its two causes apart. A

@@ -50,6 +50,7 @@ type transport struct {
 	// Published for the caller's side.
 	timeline timeline
 	rendered atomic.Int64  // frames of the stream
+	hold     atomic.Int64  // the frame of the stream until which a doPlay waits; 0 is none
 	state    atomic.Uint64 // generation·2, plus 1 while playing
 	peak     atomic.Uint32 // bits of the greatest amplitude since it was read
 }

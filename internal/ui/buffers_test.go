@@ -14,10 +14,32 @@ import (
 type bufferedSound struct {
 	session.Sound
 	profile, chosen player.Profile
+	knows           player.Learned
 }
 
 func (s *bufferedSound) setBuffers(p player.Profile) { s.profile = p }
 func (s *bufferedSound) buffers() player.Profile     { return s.chosen }
+func (s *bufferedSound) learned() player.Learned     { return s.knows }
+
+// TestLearnedBuffersAreRemembered for the next start, where they are not chosen.
+func TestLearnedBuffersAreRemembered(t *testing.T) {
+	sound := &bufferedSound{knows: player.ParseLearned("10ms 2m0s 60ms 1m0s")}
+	w := open(t, Options{}, alwaysDark, fyne.NewSize(1280, 720))
+	w.opts.Sound = sound
+	if got := LearnedBuffers(w.app); got != (player.Learned{}) {
+		t.Errorf("at first %v", got)
+	}
+	w.lookAfterSound()
+	if got := LearnedBuffers(w.app); got != sound.knows {
+		t.Errorf("%v, want %v", got, sound.knows)
+	}
+	w.run("buffers.safe")
+	sound.knows = player.ParseLearned("5ms 1m0s 30ms 1m0s")
+	w.lookAfterSound()
+	if got := LearnedBuffers(w.app); got == sound.knows {
+		t.Error("what plays no part is remembered")
+	}
+}
 
 // TestBuffersAreChosen chooses each of the sound's buffers by its command.
 func TestBuffersAreChosen(t *testing.T) {

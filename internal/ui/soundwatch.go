@@ -31,12 +31,14 @@ func (w *Window) watchSound() {
 	}
 }
 
-// lookAfterSound says what has changed about the device since the last look.
+// lookAfterSound says what has changed about the device since the last look, and
+// remembers what was learned about it.
 func (w *Window) lookAfterSound() {
 	status := w.session.SoundStatus()
 	before := w.soundSaid
 	w.soundSaid = status
 	defer func() { w.soundHeard = w.soundHeard || status == "" }()
+	w.keepLearnedBuffers()
 	switch {
 	case status == before:
 	case status == "" && w.soundHeard:

@@ -31,7 +31,7 @@ func Run(o Options) error {
 	trustGoroutines(o.Version)
 	a := app.NewWithID(appID)
 	if o.Sound == nil {
-		p := player.New(player.Options{Profile: ui.Buffers(a)})
+		p := player.New(player.Options{Profile: ui.Buffers(a), Learned: ui.LearnedBuffers(a)})
 		o.Sound = ui.NewSound(p)
 		o.Keyboards = func(s midi.Setup) *midi.Hub { return midi.New(&device.System{}, p, s) }
 	}
