@@ -122,31 +122,25 @@ func mayReplace(path string, known, c *Chart) error {
 
 // plainFile puts the common refusals of a file system into words.
 func plainFile(err error) error {
-	for _, known := range []struct {
-		is   error
-		text string
-	}{
-		{fs.ErrNotExist, "there is no such file or folder"},
-		{fs.ErrPermission, "access is denied; choose another folder, or ask its owner"},
-		{syscall.EROFS, "the folder is read-only; choose another one"},
-		{syscall.ENOSPC, "the disk is full; make room and save again"},
-		{syscall.EDQUOT, "your share of the disk is full; make room and save again"},
-		{syscall.ENAMETOOLONG, "the name is too long"},
-		{syscall.ENOTDIR, "a part of the path is not a folder"},
+	for _, known := range []struct{ is, says error }{
+		{fs.ErrNotExist, errors.New("there is no such file or folder")},
+		{fs.ErrPermission, errors.New("access is denied; choose another folder, or ask its owner")},
+		{syscall.EROFS, errors.New("the folder is read-only; choose another one")},
+		{syscall.ENOSPC, errors.New("the disk is full; make room and save again")},
+		{syscall.EDQUOT, errors.New("your share of the disk is full; make room and save again")},
+		{syscall.ENAMETOOLONG, errors.New("the name is too long")},
+		{syscall.ENOTDIR, errors.New("a part of the path is not a folder")},
 	} {
 		if errors.Is(err, known.is) {
-			return &plainError{known.text, err}
+			return &plainError{known.says, err}
 		}
 	}
 	return err
 }
 
 // plainError is a refusal in words that still unwraps to its cause.
-type plainError struct {
-	text  string
-	cause error
-}
+type plainError struct{ says, cause error }
 
-func (e *plainError) Error() string { return e.text }
+func (e *plainError) Error() string { return e.says.Error() }
 
 func (e *plainError) Unwrap() error { return e.cause }
