@@ -30,6 +30,9 @@ func TestToolkitColoursCanBeRead(t *testing.T) {
 		check("a main button", of(theme.ColorNameForegroundOnPrimary), of(theme.ColorNamePrimary), 4.5)
 		check("chosen text", of(theme.ColorNameForeground), over(of(theme.ColorNameSelection), of(theme.ColorNameInputBackground)), 4.5)
 		check("the line with the pointer", of(theme.ColorNameForeground), over(of(theme.ColorNameHover), overlay), 4.5)
+		for _, ground := range []fyne.ThemeColorName{theme.ColorNameOverlayBackground, theme.ColorNameInputBackground, theme.ColorNameButton} { // what a ring stands on and beside
+			check("the ring of a dialog on "+string(ground), of(theme.ColorNamePrimary), of(ground), 3)
+		}
 		check("an error", of(theme.ColorNameError), overlay, 3)
 		check("a scroll bar", of(theme.ColorNameScrollBar), of(theme.ColorNameBackground), 3)
 		for _, b := range []*button{{}, {on: true}, {primary: true}, {hovered: true}, {hovered: true, on: true}, {focused: true}, {focused: true, primary: true}} {
@@ -41,6 +44,63 @@ func TestToolkitColoursCanBeRead(t *testing.T) {
 			}
 		}
 	}
+}
+
+// TestRingsOfDialogsCanBeSeen goes with Tab through dialogs that have every kind of
+// control, and compares the pictures with and without the keyboard: along the whole
+// edge of the control there must be pixels that differ by 3:1.
+func TestRingsOfDialogsCanBeSeen(t *testing.T) {
+	if raceDetector {
+		t.Skip("it compares pixels, all of one goroutine")
+	}
+	for _, mode := range []themeMode{alwaysDark, alwaysLight} {
+		w := open(t, Options{}, mode, fyne.NewSize(700, 560))
+		c := w.win.Canvas()
+		kinds := map[string]bool{}
+		for _, id := range []string{"reach.player", "file.saveas"} {
+			w.run(id)
+			c.Unfocus()
+			bare := c.Capture()
+			seen := map[fyne.Focusable]bool{}
+			for {
+				c.FocusNext()
+				f := c.Focused()
+				if f == nil || seen[f] {
+					break
+				}
+				seen[f], kinds[nameOf(f.(fyne.CanvasObject))] = true, true
+				o := f.(fyne.CanvasObject)
+				if n, least := plainlyDiffering(bare, c.Capture(), o), int(2*(o.Size().Width+o.Size().Height))*8/10; n < least {
+					t.Errorf("%s: %s of %s shows that it has the keyboard with %d pixels, want %d", mode, nameOf(o), id, n, least)
+				}
+			}
+			if len(seen) < 3 {
+				t.Errorf("%s: Tab comes to %d controls of %s", mode, len(seen), id)
+			}
+			for c.Overlays().Top() != nil {
+				c.Overlays().Remove(c.Overlays().Top())
+			}
+		}
+		for _, kind := range []string{"ui.escButton", "ui.escCheck", "ui.escEntry", "ui.escSelect"} {
+			if !kinds[kind] {
+				t.Errorf("no %s among %v", kind, kinds)
+			}
+		}
+	}
+}
+
+// plainlyDiffering counts the pixels on an object and four around it that differ by a
+// contrast of 3:1 between two pictures.
+func plainlyDiffering(a, b image.Image, o fyne.CanvasObject) (n int) {
+	at := fyne.CurrentApp().Driver().AbsolutePositionForObject(o)
+	for y := int(at.Y) - 4; y < int(at.Y+o.Size().Height)+4; y++ {
+		for x := int(at.X) - 4; x < int(at.X+o.Size().Width)+4; x++ {
+			if p, q := a.At(x, y), b.At(x, y); p != q && contrast(p, q) >= 3 {
+				n++
+			}
+		}
+	}
+	return n
 }
 
 // over lays a colour, which may be transparent, over an opaque one.

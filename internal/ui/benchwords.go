@@ -120,7 +120,7 @@ func mannerText(m session.Manner, at int) string {
 	case m.Differ == 0:
 		return tr("The notes that have such a block have it already.")
 	case m.Can == len(m.Blocks):
-		return tr("Every note has such a block. Enter pins them as one edit; h plays them in turn with how they are.")
+		return tr("Every note has such a block. Enter pins them as one edit; h plays the new way and the old one in turn.")
 	}
-	return tr("Notes without such a block stay as they are. Enter pins the others as one edit; h plays them in turn with how they are.")
+	return tr("Notes without such a block stay as they are. Enter pins the others as one edit; h plays the new way and the old one in turn.")
 }

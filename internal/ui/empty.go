@@ -38,7 +38,7 @@ func newEmptyState(w *Window) *emptyState {
 		line: text(emptyLine, sizeText, false, p.Muted)}
 	e.plate.CornerRadius = radiusPanel
 	e.title.Alignment, e.line.Alignment = fyne.TextAlignCenter, fyne.TextAlignCenter
-	e.ways = []fyne.CanvasObject{w.commandButton("Open a lead sheet…", "file.open"), w.commandButton("Open the demo", "file.demo"), w.commandButton("Read the guide", "help.guide")}
+	e.ways = []fyne.CanvasObject{w.commandButton("Open a lead sheet…", "file.open"), w.commandButton("Open the demo", "file.demo"), w.commandButton("Read the handbook", "help.guide")}
 	e.root = container.New(e, append([]fyne.CanvasObject{e.plate, e.title, e.line}, e.ways...)...)
 	e.root.Hide()
 	return e

@@ -16,6 +16,18 @@ import (
 type escEntry struct {
 	widget.Entry
 	escape func()
+	lit    bool // has the keyboard
+}
+
+// FocusGained shows the ring.
+func (e *escEntry) FocusGained() { e.lit = true; e.Entry.FocusGained() }
+
+// FocusLost hides the ring.
+func (e *escEntry) FocusLost() { e.lit = false; e.Entry.FocusLost() }
+
+// CreateRenderer draws the toolkit's entry with our ring around it.
+func (e *escEntry) CreateRenderer() fyne.WidgetRenderer {
+	return newRingedEntry(e.Entry.CreateRenderer(), &e.lit)
 }
 
 func newEscEntry(text string, escape func()) *escEntry {
@@ -67,8 +79,9 @@ func (b *escButton) CreateRenderer() fyne.WidgetRenderer {
 // own colour.
 type ringedRenderer struct {
 	fyne.WidgetRenderer
-	lit  *bool
-	ring *canvas.Rectangle
+	lit   *bool
+	ring  *canvas.Rectangle
+	apart float32
 }
 
 // ringApart is from a control's edge to the outer edge of its ring, ringWidth is how
@@ -76,15 +89,25 @@ type ringedRenderer struct {
 const ringApart, ringWidth float32 = 3, 2
 
 func newRinged(of fyne.WidgetRenderer, lit *bool) *ringedRenderer {
-	r := &ringedRenderer{of, lit, canvas.NewRectangle(color.Transparent)}
-	r.ring.CornerRadius = radiusControl + ringApart
+	return newRingedApart(of, lit, ringApart)
+}
+
+// newRingedEntry has the ring lie against the frame that an entry has in any case, of
+// which the toolkit changes the colour alone: two lines apart would say no more.
+func newRingedEntry(of fyne.WidgetRenderer, lit *bool) *ringedRenderer {
+	return newRingedApart(of, lit, ringWidth)
+}
+
+func newRingedApart(of fyne.WidgetRenderer, lit *bool, apart float32) *ringedRenderer {
+	r := &ringedRenderer{of, lit, canvas.NewRectangle(color.Transparent), apart}
+	r.ring.CornerRadius = radiusControl + apart
 	r.light()
 	return r
 }
 
 // Layout puts the ring around the control.
 func (r *ringedRenderer) Layout(s fyne.Size) {
-	put(r.ring, -ringApart, -ringApart, s.Width+2*ringApart, s.Height+2*ringApart)
+	put(r.ring, -r.apart, -r.apart, s.Width+2*r.apart, s.Height+2*r.apart)
 	r.WidgetRenderer.Layout(s)
 }
 

@@ -28,8 +28,12 @@ func (w *Window) askUnsaved(then func()) {
 		then()
 		return
 	}
+	name := w.session.FileTitle()
+	if name == session.Untitled {
+		name = tr(name)
+	}
 	w.ask(question{
-		title: "Unsaved work", text: fmt.Sprintf("“%s” has unsaved work. Save it first?", w.session.FileTitle()),
+		title: "Unsaved work", text: fmt.Sprintf("“%s” has unsaved work. Save it first?", name),
 		answers:  []answer{{"Cancel", func() {}}, {"Do not save", then}, {"Save", func() { w.saveThen(func() { w.unlessUnsaved(then) }) }}},
 		keyboard: 2, highlight: 2,
 	})

@@ -194,6 +194,12 @@ type formEntry struct {
 	now    string
 	commit func(string) error
 	got    func()
+	lit    bool // has the keyboard
+}
+
+// CreateRenderer draws the toolkit's entry with our ring around it.
+func (e *formEntry) CreateRenderer() fyne.WidgetRenderer {
+	return newRingedEntry(e.Entry.CreateRenderer(), &e.lit)
 }
 
 func newFormEntry(w *Window, commit func(string) error) *formEntry {
@@ -216,16 +222,18 @@ func (e *formEntry) done() {
 	}
 }
 
-// FocusGained scrolls the entry into view.
+// FocusGained shows the ring and scrolls the entry into view.
 func (e *formEntry) FocusGained() {
+	e.lit = true
 	e.Entry.FocusGained()
 	if e.got != nil {
 		e.got()
 	}
 }
 
-// FocusLost keeps what was typed.
+// FocusLost hides the ring and keeps what was typed.
 func (e *formEntry) FocusLost() {
+	e.lit = false
 	e.Entry.FocusLost()
 	e.done()
 }

@@ -10,7 +10,6 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"organbook/internal/project"
-	"organbook/internal/theory"
 	"organbook/internal/ui/command"
 	"organbook/internal/ui/session"
 )
@@ -56,8 +55,8 @@ func (w *Window) Form(name string) {
 func (w *Window) keyForm() {
 	s := w.session
 	from, _ := s.Bar()
-	w.oneLine("Key", keyLabel(s, from), s.Chart().KeyOfBar(from).String(), func(text string) error {
-		k, err := theory.ParseKey(text)
+	w.oneLine("Key", keyLabel(s, from), tonalityText(s.Chart().KeyOfBar(from)), func(text string) error {
+		k, err := readTonality(text)
 		if err != nil {
 			return err
 		}
@@ -152,7 +151,7 @@ func (w *Window) formThen(title string, items []*widget.FormItem, first fyne.Foc
 	form.Append("", problem)
 	d = dialog.NewCustomWithoutButtons(tr(title), form, w.win)
 	d.SetButtons([]fyne.CanvasObject{cancel, ok})
-	d.Resize(fyne.NewSize(480, 0))
+	d.Resize(fyne.NewSize(min(formWidth(items), w.win.Canvas().Size().Width-2*unit), 0))
 	d.Show()
 	if first == nil {
 		first = ok
@@ -161,6 +160,18 @@ func (w *Window) formThen(title string, items []*widget.FormItem, first fyne.Foc
 	if e, ok := first.(*escEntry); ok { // typing replaces what is there
 		e.TypedShortcut(&fyne.ShortcutSelectAll{})
 	}
+}
+
+// formWidth is the width of a form's dialog in which its hints, each a line, end with
+// their fields.
+func formWidth(items []*widget.FormItem) float32 {
+	const usual, around = 480, 72 // around name and hint are margins
+	var name, hint float32
+	for _, item := range items {
+		name = max(name, fyne.MeasureText(item.Text, sizeText, fyne.TextStyle{Bold: true}).Width)
+		hint = max(hint, fyne.MeasureText(item.HintText, sizeSmall, fyne.TextStyle{}).Width)
+	}
+	return max(usual, name+hint+around)
 }
 
 // answerFields lets Enter in any field of a form agree to it and Escape close it;
@@ -245,12 +256,12 @@ func tempoHint(c *project.Chart, from int) string {
 }
 
 func (w *Window) transposeForm() {
-	key := newEscEntry(w.session.Chart().Key.String(), nil)
+	key := newEscEntry(tonalityText(w.session.Chart().Key), nil)
 	ways := []string{"an octave lower", "by the smaller way", "an octave higher"}
 	octave := choice(ways, func(s string) string { return s }, ways[1])
 	items := []*widget.FormItem{widget.NewFormItem("To the key", key), widget.NewFormItem("", octave)}
 	w.form("Transpose the whole chart", items, key, func() error {
-		k, err := theory.ParseKey(key.Text)
+		k, err := readTonality(key.Text)
 		if err != nil {
 			return err
 		}

@@ -1,12 +1,40 @@
 package ui
 
 import (
+	"regexp"
 	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 )
+
+// escaped is a sign of Markdown that a page means as itself.
+var escaped = regexp.MustCompile("\\\\([*_#`])")
+
+// mended is what the toolkit reads from Markdown without what it leaves or puts in: the
+// stroke before a sign that is meant as itself, a blank behind a bracket that opens
+// right before a change of style, and a list against what follows it.
+func mended(segments []widget.RichTextSegment) (out []widget.RichTextSegment) {
+	for i, s := range segments {
+		out = append(out, s)
+		switch s := s.(type) {
+		case *widget.ParagraphSegment:
+			s.Texts = mended(s.Texts)
+		case *widget.ListSegment:
+			s.Items = mended(s.Items)
+			if i+1 < len(segments) {
+				out = append(out, &widget.TextSegment{Style: widget.RichTextStyle{SizeName: captionSize}})
+			}
+		case *widget.TextSegment:
+			s.Text = escaped.ReplaceAllString(s.Text, "$1")
+			for _, bracket := range []string{"(", "„"} {
+				s.Text = strings.ReplaceAll(s.Text, bracket+" ", bracket)
+			}
+		}
+	}
+	return out
+}
 
 // brokenLines puts line breaks into text of several styles so that it fits a width.
 // The toolkit breaks text itself, but within words where a change of style stands

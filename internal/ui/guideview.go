@@ -275,7 +275,19 @@ func (g *guideView) retint() {
 // back to the page.
 type guideSearch struct {
 	widget.Entry
-	g *guideView
+	g   *guideView
+	lit bool // has the keyboard
+}
+
+// FocusGained shows the ring.
+func (s *guideSearch) FocusGained() { s.lit = true; s.Entry.FocusGained() }
+
+// FocusLost hides the ring.
+func (s *guideSearch) FocusLost() { s.lit = false; s.Entry.FocusLost() }
+
+// CreateRenderer draws the toolkit's entry with our ring around it.
+func (s *guideSearch) CreateRenderer() fyne.WidgetRenderer {
+	return newRingedEntry(s.Entry.CreateRenderer(), &s.lit)
 }
 
 func newGuideSearch(g *guideView) *guideSearch {

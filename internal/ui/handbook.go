@@ -75,8 +75,9 @@ func (w *Window) handbookPage(page string, width float32, searched string) (guid
 		if part.target == "" {
 			text := widget.NewRichTextFromMarkdown(part.text)
 			text.Wrapping = fyne.TextWrapWord
-			w.linkCommands(text.Segments)
-			text.Segments = brokenLines(marked(text.Segments, searched), width)
+			segments := mended(text.Segments)
+			w.linkCommands(segments)
+			text.Segments = brokenLines(marked(segments, searched), width)
 			o = text
 		} else {
 			picture, err := w.handbookPicture(part, width)
@@ -203,7 +204,7 @@ func (w *Window) handbookBlock(caption, what string, width float32) (fyne.Canvas
 	title.Wrapping = fyne.TextWrapWord
 	button := container.New(layout.NewCustomPaddedLayout(0, 0, 0, theme.InnerPadding()), hear)
 	picture := scaled(img, size, width-button.MinSize().Width-theme.Padding())
-	return container.NewVBox(title, container.NewBorder(nil, nil, nil, button, picture), captionLabel(caption)), nil
+	return container.NewVBox(title, container.NewBorder(nil, nil, nil, container.NewCenter(button), picture), captionLabel(caption)), nil
 }
 
 // readFamilyNote reads "C dominant flat five/Gb4".

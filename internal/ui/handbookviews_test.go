@@ -28,9 +28,9 @@ type view struct {
 var benchViewSize = fyne.NewSize(340, 470)
 
 var views = map[string]view{
-	"strip": {fyne.NewSize(720, stripHeight), viewStrip},
+	"strip": {fyne.NewSize(344, stripHeight), viewStrip}, // as wide as the column, so that it can be read
 	"form":  {fyne.NewSize(340, 400), func(w *Window) fyne.CanvasObject { return viewForm(w, "blocks") }},
-	"takes": {fyne.NewSize(340, 390), func(w *Window) fyne.CanvasObject { return viewForm(w, "takes") }},
+	"takes": {fyne.NewSize(340, 390), func(w *Window) fyne.CanvasObject { twoTakes(w); return viewForm(w, "takes") }},
 	"midi":  {fyne.NewSize(340, 470), viewMIDI},
 	"bench": {benchViewSize, func(w *Window) fyne.CanvasObject {
 		w.session.SelectNote(6, false)
@@ -38,7 +38,7 @@ var views = map[string]view{
 	}},
 	"selection": {benchViewSize, func(w *Window) fyne.CanvasObject {
 		w.session.SelectBars(2, 3)
-		w.session.WalkAlternatives(3)
+		w.session.WalkAlternatives(1)
 		return viewBench(w)
 	}},
 }
@@ -95,11 +95,16 @@ func painted(o fyne.CanvasObject, size fyne.Size) image.Image {
 	return c.Capture()
 }
 
-// viewStrip shows the cards, the first with two takes.
-func viewStrip(w *Window) fyne.CanvasObject {
+// twoTakes gives the first passage another take.
+func twoTakes(w *Window) {
 	for _, do := range []func() error{w.session.MakeTake, func() error { return w.session.SetVoicing(theory.Drop24) }} {
 		_ = do() // the demo takes both
 	}
+}
+
+// viewStrip shows the cards, the first with two takes.
+func viewStrip(w *Window) fyne.CanvasObject {
+	twoTakes(w)
 	w.strip.update()
 	return w.strip
 }

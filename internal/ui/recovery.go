@@ -54,7 +54,7 @@ func (w *Window) offerRecovered() {
 	later := func() { found.Keep(); w.offerRecovered() }
 	w.ask(question{
 		title: "Unsaved work was found",
-		text:  "The program ended with unsaved work on " + nameOfFound(found) + ". Open it?",
+		text:  recoveryText(found),
 		answers: []answer{
 			{"Let it go", func() { w.sayError(found.LetGo()); w.offerRecovered() }},
 			{"Ask me later", later},
@@ -83,6 +83,11 @@ func (w *Window) sayError(err error) {
 	if err != nil {
 		w.session.Say(session.Sentence(err))
 	}
+}
+
+// recoveryText asks about recovered work.
+func recoveryText(f rescue.Found) string {
+	return "The program ended with unsaved work on " + nameOfFound(f) + ". Open it?"
 }
 
 // nameOfFound names recovered work by its title, its file and its time.

@@ -19,8 +19,12 @@ type sketch struct {
 	paint func(w *Window, c *paintCanvas)
 }
 
+// gridSketchWidth holds a bar, and is no wider than the handbook's column in most
+// windows, so that the words in the picture are as large as the grid's own.
+const gridSketchWidth = 344
+
 var sketches = map[string]sketch{
-	"grid":  {fyne.NewSize(700, 310), paintGridSketch},
+	"grid":  {fyne.NewSize(gridSketchWidth, 274), paintGridSketch},
 	"rows":  {fyne.NewSize(420, 20), paintRowsSketch},
 	"limbs": {fyne.NewSize(420, 20), paintLimbsSketch},
 	"signs": {fyne.NewSize(372, 20), paintSignsSketch},
@@ -34,7 +38,7 @@ func paintGridSketch(w *Window, c *paintCanvas) {
 		c.Clear(th.Raised)
 		return
 	}
-	l := paint.LayoutGrid(arrange.Realise(chart, arrange.Options{}), paint.GridOptions{Width: 700, Words: tr})
+	l := paint.LayoutGrid(arrange.Realise(chart, arrange.Options{}), paint.GridOptions{Width: gridSketchWidth, Words: tr})
 	paint.PaintGrid(c, l, th, nil)
 }
 

@@ -58,6 +58,9 @@ type pattern struct {
 	key       string
 	texts     *regexp.Regexp
 	separated bool
+	// named tells which operands are what a user has named and stay as they are:
+	// those in quotation marks, but for the titles of commands.
+	named []bool
 }
 
 var translated = &translator{spoken: "en", english: true}
@@ -160,7 +163,7 @@ var windowPatterns = sync.OnceValue(func() (out []pattern) {
 		}
 		form := strings.ReplaceAll(regexp.QuoteMeta(k), "%s", "(.+?)")
 		separated := slices.ContainsFunc(separators, func(between string) bool { return strings.Contains(k, between) })
-		out = append(out, pattern{k, regexp.MustCompile("(?s)^" + form + "$"), separated})
+		out = append(out, pattern{k, regexp.MustCompile("(?s)^" + form + "$"), separated, namedOperands(k)})
 	}
 	slices.SortFunc(out, func(a, b pattern) int {
 		return cmp.Or(len(b.key)-2*strings.Count(b.key, "%s")-len(a.key)+2*strings.Count(a.key, "%s"), strings.Compare(a.key, b.key))

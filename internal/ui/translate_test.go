@@ -45,8 +45,13 @@ func TestTextsAreTranslatedByFormAndPart(t *testing.T) {
 		"The loop starts at 70 % and rises by 5 % to 100 %.":                                                                                    "Die Schleife beginnt bei 70 % und steigt um 5 % auf 100 %.",
 		"This was made by somebody. The rest is English; all of it.":                                                                            "This was made by somebody. The rest is English; all of it.",
 		"The program ended with unsaved work on “X”, last changed on 3 March at 09:05. Open it?":                                                "Das Programm endete mit ungesicherter Arbeit: „X“, zuletzt geändert am 3. März um 09:05. Öffnen?",
-		"a text that nobody has heard": "a text that nobody has heard",
-		"":                             "",
+		"“Suite: Undo” has unsaved work. Save it first?":                                                                                        "„Suite: Undo“ ist nicht gespeichert. Erst speichern?",
+		"“Undo” has unsaved work. Save it first?":                                                                                               "„Undo“ ist nicht gespeichert. Erst speichern?",
+		"Alt Q already means “Undo”.":                                                                                                           "Alt Q bedeutet schon „Rückgängig“.",
+		"Press the new key for “Undo”. Escape keeps Alt Q.":                                                                                     "Drücke die neue Taste für „Rückgängig“. Escape lässt Alt Q.",
+		"The chord “Undo: x” was not kept: Nothing to read.":                                                                                    "Der Akkord „Undo: x“ wurde nicht übernommen: Nichts zu lesen.",
+		"a text that nobody has heard":                                                                                                          "a text that nobody has heard",
+		"":                                                                                                                                      "",
 	} {
 		if got := tr(in); got != want {
 			t.Errorf("%q is %q, want %q", in, got, want)

@@ -3,6 +3,7 @@ package ui
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -39,7 +40,7 @@ func (t *translator) translate(s string) string {
 		return out
 	}
 	for _, between := range separators {
-		if a, b, found := strings.Cut(s, between); found {
+		if a, b, found := cutUnquoted(s, between); found {
 			return t.part(a) + between + t.part(b)
 		}
 	}
@@ -52,6 +53,34 @@ func (t *translator) translate(s string) string {
 		return s
 	}
 	return out
+}
+
+// cutUnquoted is strings.Cut at the first separator that is not within quotation marks.
+func cutUnquoted(s, between string) (before, after string, found bool) {
+	for from := 0; ; {
+		at := strings.Index(s[from:], between)
+		if at < 0 {
+			return s, "", false
+		}
+		at += from
+		if strings.Count(s[:at], "“") <= strings.Count(s[:at], "”") {
+			return s[:at], s[at+len(between):], true
+		}
+		from = at + len(between)
+	}
+}
+
+// ofTitles are the forms in which the title of a command stands in quotation marks.
+var ofTitles = []string{"%s already means “%s”", "Press the new key for “%s”. Escape keeps %s.", "“%s” is %s from now on.", "“%s” does not apply to what is selected."}
+
+// namedOperands tells of each operand of a form whether it is a name in quotation marks.
+func namedOperands(key string) (named []bool) {
+	for at := range strings.Split(key, "%s")[1:] {
+		parts := strings.SplitN(key, "%s", at+2)
+		quoted := strings.HasSuffix(parts[at], "“") && strings.HasPrefix(parts[at+1], "”")
+		named = append(named, quoted && !slices.Contains(ofTitles, key))
+	}
+	return named
 }
 
 // part says a part of a text with the blanks around it.
@@ -75,7 +104,9 @@ func (t *translator) byForm(readings []reading, separated bool) (string, bool) {
 			if operands := p.texts.FindStringSubmatch(r.core); operands != nil {
 				said := make([]any, len(operands)-1)
 				for i, o := range operands[1:] {
-					said[i] = t.say(o)
+					if said[i] = o; !p.named[i] {
+						said[i] = t.say(o)
+					}
 				}
 				return r.restore(fmt.Sprintf(withSigns(lang.L(p.key)), said...)), true
 			}

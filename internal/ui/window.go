@@ -162,7 +162,7 @@ func (w *Window) openFirst(chart *project.Chart, demo bool) {
 	switch {
 	case demo:
 		w.session.Open(chart, "")
-		w.session.Say("Demo chart: p to hear it, F1 for the guide.")
+		w.session.Say("Demo chart: p to hear it, F1 for the handbook.")
 	case w.opts.Problem != nil:
 		w.session.Open(chart, "")
 	case isChartPath(w.opts.Path):

@@ -22,7 +22,7 @@ func benchCommands() []*Command {
 		{ID: "bench.unpin", Title: "Take the pin out", Menu: "Bench", Keys: []Stroke{"Delete", "Backspace"}, In: Bench, Applies: (*session.Session).IsPinned, Do: fallible((*session.Session).Unpin)},
 		{ID: "bench.unpinhere", Title: "Pin: take it out", Menu: "Pin", Keys: []Stroke{"Ctrl+Shift+p"}, Applies: (*session.Session).IsPinned, Do: fallible((*session.Session).Unpin)},
 		{ID: "bench.costs", Title: "Costs of the alternative, or not", Menu: "Bench", Keys: []Stroke{"w"}, In: Bench, Do: front(Frontend.ToggleCosts)},
-		{ID: "bench.hear", Title: "Hear the block, or the selection in turn with how it is", Menu: "Bench", Keys: []Stroke{"h"}, Applies: has, Do: fallible((*session.Session).HearBench)},
+		{ID: "bench.hear", Title: "Hear the block; of several notes the new way and the old one in turn", Menu: "Bench", Keys: []Stroke{"h"}, Applies: has, Do: fallible((*session.Session).HearBench)},
 		{ID: "bench.left", Title: "Bench to the previous note", Menu: "Bench", Keys: []Stroke{"Left"}, In: Bench, Do: quiet(func(s *session.Session) { s.StepNote(-1) })},
 		{ID: "bench.right", Title: "Bench to the next note", Menu: "Bench", Keys: []Stroke{"Right"}, In: Bench, Do: quiet(func(s *session.Session) { s.StepNote(1) })},
 	}

@@ -61,7 +61,8 @@ func lengthCommands() []*Command {
 	for _, v := range session.Values {
 		name := session.Entry{Value: v}.String()
 		list = append(list, &Command{ID: "length." + strconv.Itoa(v), Title: "Length: " + name, Menu: "Length",
-			Keys: []Stroke{lengthKeys[v]}, In: Grid, Do: fallible(func(s *session.Session) error { return s.SetValue(v) })})
+			Keys: []Stroke{lengthKeys[v]}, In: Grid, On: func(s *session.Session) bool { return s.Entry().Value == v },
+			Do: fallible(func(s *session.Session) error { return s.SetValue(v) })})
 	}
 	for _, n := range []int{5, 7, 9} {
 		list = append(list, tupletCommand(n, Stroke(strconv.Itoa(n))))
@@ -70,8 +71,8 @@ func lengthCommands() []*Command {
 		list = append(list, tupletCommand(n, Stroke("Alt+"+strconv.Itoa(n))))
 	}
 	return append(list,
-		&Command{ID: "length.dot", Title: "Length: dotted or not", Menu: "Length", Keys: []Stroke{"."}, In: Grid, Do: fallible((*session.Session).ToggleDot)},
-		&Command{ID: "length.triplet", Title: "Length: triplet or not", Menu: "Length", Keys: []Stroke{"t"}, In: Grid, Do: fallible((*session.Session).ToggleTriplet)},
+		&Command{ID: "length.dot", Title: "Length: dotted or not", Menu: "Length", Keys: []Stroke{"."}, In: Grid, On: func(s *session.Session) bool { return s.Entry().Dotted }, Do: fallible((*session.Session).ToggleDot)},
+		&Command{ID: "length.triplet", Title: "Length: triplet or not", Menu: "Length", Keys: []Stroke{"t"}, In: Grid, On: func(s *session.Session) bool { return s.Entry().Tuplet.N == 3 }, Do: fallible((*session.Session).ToggleTriplet)},
 	)
 }
 
@@ -79,6 +80,7 @@ func lengthCommands() []*Command {
 func tupletCommand(n int, k Stroke) *Command {
 	return &Command{ID: "length.tuplet" + strconv.Itoa(n), Title: "Length: " + project.Tuplet{N: n}.String() + " or not", Menu: "Length",
 		Keys: []Stroke{k}, In: Grid, Applies: func(s *session.Session) bool { return s.TakesTuplet(n) },
+		On: func(s *session.Session) bool { return s.Entry().Tuplet.N == n },
 		Do: fallible(func(s *session.Session) error { return s.ToggleTuplet(n) })}
 }
 

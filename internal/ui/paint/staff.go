@@ -126,8 +126,17 @@ type staffPainter struct {
 	before map[int]int // alterations by place, of blocks before on the same staff
 }
 
-// bounds returns the lowest and highest place that the notes, their stem and
-// the clef's tails reach.
+// signReach is how many places an accidental reaches above and below its note: the
+// stem of a flat stands tall over its bowl, other signs reach as far both ways.
+func signReach(alter int) (above, below int) {
+	if alter < 0 {
+		return 4, 1
+	}
+	return 3, 3
+}
+
+// bounds returns the lowest and highest place that the notes, their signs and
+// stem and the clef's tails reach.
 func (p *staffPainter) bounds() (low, high int) {
 	low, high = -3, 11
 	if len(p.notes) == 0 {
@@ -135,6 +144,12 @@ func (p *staffPainter) bounds() (low, high int) {
 	}
 	first, last := p.place(0), p.place(len(p.notes)-1)
 	low, high = min(low, first-1), max(high, last+1)
+	for i := range p.notes {
+		if p.needsSign(i) {
+			above, below := signReach(p.alter(i))
+			low, high = min(low, p.place(i)-below), max(high, p.place(i)+above)
+		}
+	}
 	if p.stemUp() {
 		return low, max(high, last+2*stemLength)
 	}
