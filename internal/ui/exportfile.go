@@ -2,6 +2,7 @@ package ui
 
 import (
 	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -83,6 +84,7 @@ func (w *Window) export(path string, stems export.Stems) {
 	job.Stems = stems
 	cancelled := make(chan struct{})
 	bar := widget.NewProgressBar()
+	bar.TextFormatter = func() string { return fmt.Sprintf("%.0f %%", 100*bar.Value) } // as everywhere
 	d := dialog.NewCustomWithoutButtons(tr("Exporting "+session.Quoted(filepath.Base(path))), bar, w.win)
 	stop := sync.OnceFunc(func() { close(cancelled) })
 	cancel := newEscButton("Cancel", stop, stop)

@@ -3,6 +3,7 @@ package ui
 import (
 	"maps"
 	"slices"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -62,7 +63,7 @@ func (w *Window) changeKey(c *command.Command) {
 	line.SetText(tr("Press the new key for “" + c.Title + "”. Escape keeps " + keysText(c.Keys) + "."))
 	line.caught = func(k command.Stroke) {
 		if err := w.rebind(c.ID, []command.Stroke{k}); err != nil {
-			problem.SetText(sentence(err))
+			problem.SetText(strings.Replace(sentence(err), k.Label(), keyAsWritten(k.Label()), 1))
 			return
 		}
 		closing()

@@ -47,3 +47,19 @@ func TestKeysAreChangedAndRemembered(t *testing.T) {
 		t.Errorf("the usual key: %v, still own %v", err, again.shelf.Now().Keys)
 	}
 }
+
+// TestATakenKeyIsNamedAsOnTheKeyboard refuses a key in German, with the key and the
+// command that has it in German.
+func TestATakenKeyIsNamedAsOnTheKeyboard(t *testing.T) {
+	w := open(t, Options{}, alwaysDark, fyne.NewSize(1280, 720))
+	inGerman(t)
+	w.changeKey(w.commands.Find("bar.append"))
+	catcher, ok := w.win.Canvas().Focused().(*keyCatcher)
+	if !ok {
+		t.Fatal("no key is asked for")
+	}
+	catcher.TypedShortcut(&desktop.CustomShortcut{KeyName: fyne.KeyZ, Modifier: fyne.KeyModifierControl})
+	if said := dialogText(w); !strings.Contains(said, "Strg Z bedeutet schon „Rückgängig“") {
+		t.Errorf("a key that is taken: %q", said)
+	}
+}

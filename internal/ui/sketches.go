@@ -23,11 +23,14 @@ type sketch struct {
 // windows, so that the words in the picture are as large as the grid's own.
 const gridSketchWidth = 344
 
+// legendSketchWidth fits the narrowest column, for the same reason.
+const legendSketchWidth = 264
+
 var sketches = map[string]sketch{
 	"grid":  {fyne.NewSize(gridSketchWidth, 274), paintGridSketch},
-	"rows":  {fyne.NewSize(420, 20), paintRowsSketch},
-	"limbs": {fyne.NewSize(420, 20), paintLimbsSketch},
-	"signs": {fyne.NewSize(372, 20), paintSignsSketch},
+	"rows":  {fyne.NewSize(legendSketchWidth, 20), paintRowsSketch},
+	"limbs": {fyne.NewSize(legendSketchWidth, 40), paintLimbsSketch},
+	"signs": {fyne.NewSize(legendSketchWidth, 40), paintSignsSketch},
 }
 
 // paintGridSketch shows the start of the demo.
@@ -46,7 +49,7 @@ func paintRowsSketch(w *Window, c *paintCanvas) {
 	th := w.look.colours()
 	c.Clear(th.Raised)
 	for i, name := range []string{"home", "away", "outside"} {
-		r := paint.Rect{X: float64(i) * 140, Y: 4, W: 60, H: 12}
+		r := paint.Rect{X: float64(i) * 88, Y: 4, W: 34, H: 12}
 		c.FillRect(r, th.Ground)
 		switch i {
 		case 0:
@@ -55,7 +58,7 @@ func paintRowsSketch(w *Window, c *paintCanvas) {
 			c.FillRect(r, th.AwayRow)
 			c.Hatch(r, 6, 1, th.AwayHatch)
 		}
-		sketchText(c, th, r.Right()+8, name)
+		sketchText(c, th, r.Right()+6, 0, name)
 	}
 }
 
@@ -63,9 +66,9 @@ func paintLimbsSketch(w *Window, c *paintCanvas) {
 	th := w.look.colours()
 	c.Clear(th.Raised)
 	for i, letter := range []string{"R", "L", "LF", "RF"} {
-		x, limb := float64(i)*105, arrange.Limb(i)
-		c.Limb(paint.Rect{X: x, Y: 3, W: 14, H: 14}, limb, 3, th)
-		sketchText(c, th, x+20, letter+" "+tr(limb.String()))
+		x, y, limb := float64(i%2)*132, float64(i/2)*20, arrange.Limb(i)
+		c.Limb(paint.Rect{X: x, Y: y + 3, W: 14, H: 14}, limb, 3, th)
+		sketchText(c, th, x+20, y, letter+" "+tr(limb.String()))
 	}
 }
 
@@ -73,17 +76,18 @@ func paintSignsSketch(w *Window, c *paintCanvas) {
 	th := w.look.colours()
 	c.Clear(th.Raised)
 	for _, sign := range []struct {
-		x        float64
+		x, y     float64
 		severity arrange.Severity
 		says     string
-	}{{10, arrange.Caution, "a caution"}, {104, arrange.Demanding, "demanding"}, {206, arrange.Unplayable, "cannot be played as written"}} {
-		c.Finding(sign.x, 10, 6, sign.severity, th)
-		sketchText(c, th, sign.x+15, sign.says)
+	}{{10, 0, arrange.Caution, "a caution"}, {142, 0, arrange.Demanding, "demanding"}, {10, 20, arrange.Unplayable, "cannot be played as written"}} {
+		c.Finding(sign.x, sign.y+10, 6, sign.severity, th)
+		sketchText(c, th, sign.x+15, sign.y, sign.says)
 	}
 }
 
-func sketchText(c *paintCanvas, th *paint.Theme, x float64, s string) {
-	c.Text(x, 14, tr(s), paint.Style{Font: paint.Regular, Size: paint.SizeSmall, Color: th.Text}, paint.AlignLeft)
+// sketchText writes a word into the line of a sketch that starts at y.
+func sketchText(c *paintCanvas, th *paint.Theme, x, y float64, s string) {
+	c.Text(x, y+14, tr(s), paint.Style{Font: paint.Regular, Size: paint.SizeSmall, Color: th.Text}, paint.AlignLeft)
 }
 
 // paintHandbookBlock shows voices on a staff and on keys.
