@@ -49,7 +49,6 @@ func TestTextsAreTranslatedByFormAndPart(t *testing.T) {
 		"“Undo” has unsaved work. Save it first?":                                                                                               "„Undo“ ist nicht gespeichert. Erst speichern?",
 		"Alt Q already means “Undo”.":                                                                                                           "Alt Q bedeutet schon „Rückgängig“.",
 		"Press the new key for “Undo”. Escape keeps Alt Q.":                                                                                     "Drücke die neue Taste für „Rückgängig“. Escape lässt Alt Q.",
-		"The chord “Undo: x” was not kept: Nothing to read.":                                                                                    "Der Akkord „Undo: x“ wurde nicht übernommen: Nichts zu lesen.",
 		"a text that nobody has heard":                                                                                                          "a text that nobody has heard",
 		"":                                                                                                                                      "",
 	} {
