@@ -20,8 +20,8 @@ func (s *stage) cues() []Cue {
 		if i == 0 || reg.Rotary != s.passages[i-1].Registration.Rotary {
 			out = append(out, Cue{p.start, CueRotary, reg.Rotary.String(), reg})
 		}
-		if i == 0 || reg.Swell != s.passages[i-1].Registration.Swell {
-			out = append(out, Cue{p.start, CueExpression, percent(reg.Swell), reg})
+		if i == 0 || reg.Glide != 0 || reg.Swell != s.passages[i-1].Registration.SwellAt(1) {
+			out = append(out, Cue{p.start, CueExpression, swellValue(reg), reg})
 		}
 	}
 	return out
@@ -48,6 +48,14 @@ func (q *Cue) Words() phrase.Phrase {
 		return phrase.Of(q.Value)
 	}
 	return phrase.Verbatim(q.Value)
+}
+
+// swellValue is where the pedal stands, or from where to where it glides.
+func swellValue(r project.Registration) string {
+	if r.Glide == 0 {
+		return percent(r.Swell)
+	}
+	return fmt.Sprintf("%.0f → %s", math.Round(100*r.Swell), percent(r.SwellAt(1)))
 }
 
 func percent(part float64) string { return fmt.Sprintf("%.0f %%", math.Round(100*part)) }

@@ -177,6 +177,38 @@ func TestCues(t *testing.T) {
 	}
 }
 
+// TestSwellThatGlidesIsACue and keeps the right foot from the pedals: a swell that
+// goes on from where another has arrived is no cue of its own unless it glides.
+func TestSwellThatGlidesIsACue(t *testing.T) {
+	c := sketch(t, "C major", "C6@4 A7@4 D7@4 G7@4", "C5@4 E5@4 D5@4 B4@4")
+	c.Passages[0].Registration = c.Passages[0].Registration.WithSwell(0.4).GlidingTo(0.8)
+	second := c.Passages[0]
+	second.First, second.Registration = 2, second.Registration.GlidingTo(0.4).WithSwell(0.8)
+	c.Passages = append(c.Passages, second)
+	r := Realise(c, Options{})
+	var got []string
+	for _, cue := range r.Cues {
+		if cue.Kind == CueExpression {
+			got = append(got, fmt.Sprintf("%s %s", c.PositionText(cue.Start), cue.Value))
+		}
+	}
+	if len(got) != 1 || got[0] != "1.1 40 → 80 %" {
+		t.Errorf("cues %v", got)
+	}
+	feet := 0
+	for _, n := range r.Notes {
+		if n.Division == Pedal && n.Start < c.BarStart(2) {
+			feet++
+			if n.Limb != LeftFoot {
+				t.Errorf("the right foot plays %v at %s while it moves the swell", n.Pitch, c.PositionText(n.Start))
+			}
+		}
+	}
+	if feet == 0 {
+		t.Error("no pedal is played")
+	}
+}
+
 func TestFindings(t *testing.T) {
 	c := sketch(t, "C major", "C6@4", "C5@4")
 	c.Pins = []project.Pin{{Start: 0, Voicing: theory.Close, Voices: []theory.Pitch{

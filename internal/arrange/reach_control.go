@@ -106,7 +106,7 @@ func (w *wayOut) keepSetting() {
 		}
 	}
 	swell, rotary := now, now
-	swell.Swell, rotary.Rotary = before.Swell, before.Rotary
+	swell.Swell, swell.Glide, rotary.Rotary = before.SwellAt(1), 0, before.Rotary
 	if !w.finding.Limb.IsHand() {
 		keep("keep the swell of the passage before", swell)
 	} else {

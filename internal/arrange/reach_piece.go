@@ -95,8 +95,19 @@ func pieceOf(r *Realisation, p reach.Profile) reach.Piece {
 			Key: n.Key, Division: n.Division, Limb: n.Limb, Finger: ownFinger(r.Chart, n),
 		}
 	}
-	piece.Controls = actionsOf(r.Cues, k)
+	piece.Controls, piece.Swelling = actionsOf(r.Cues, k), swellingOf(r.Chart)
 	return piece
+}
+
+// swellingOf lists the passages in which the expression pedal moves.
+func swellingOf(c *project.Chart) (out []reach.Span) {
+	for i := range c.Passages {
+		if c.Passages[i].Registration.Glide != 0 {
+			start, end := c.PassageTime(i)
+			out = append(out, reach.Span{At: reach.Ticks(start), Until: reach.Ticks(end)})
+		}
+	}
+	return out
 }
 
 // ownFinger returns the finger that the player chose for a note of a hand; 0

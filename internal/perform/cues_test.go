@@ -1,6 +1,7 @@
 package perform
 
 import (
+	"math"
 	"reflect"
 	"slices"
 	"testing"
@@ -125,5 +126,49 @@ func TestClicks(t *testing.T) {
 	}
 	if len(p.CountIn(0, 0)) != 0 {
 		t.Error("a count-in of no bars clicks")
+	}
+}
+
+// TestSwellGlides plays a passage of two bars twice, from the middle, and with another
+// behind it: the pedal goes its way evenly each time, in small steps and nowhere
+// else.
+func TestSwellGlides(t *testing.T) {
+	glide := reeds.GlidingTo(0.9)
+	for _, tc := range []struct {
+		name, bars string
+		o          Options
+		first      float64
+	}{
+		{"repeated", "|: :| -", Options{}, 0.5},
+		{"from the second bar", "- - -", Options{FromBar: 1, ToBar: 3}, 0.7},
+	} {
+		r := realised(tc.bars)
+		second := len(r.Chart.Bars) - 1
+		r.Chart.Passages = []project.Passage{{Registration: glide}, {First: second, Registration: brass}}
+		end := r.Chart.BarStart(second)
+		p := perform(t, r, tc.o)
+		last, steps := math.NaN(), 0
+		for _, e := range setEvents(p) {
+			if e.Kind != SetSwell {
+				continue
+			}
+			want := 0.5 + 0.4*float64(e.Written)/float64(end)
+			if e.Written >= end {
+				want = brass.Swell
+			}
+			if math.Abs(e.Value-want) > 1e-9 {
+				t.Errorf("%s: at %d, written %d, the swell is %g, want %g", tc.name, e.At, e.Written, e.Value, want)
+			}
+			if math.IsNaN(last) && math.Abs(e.Value-tc.first) > 1e-9 {
+				t.Errorf("%s: the swell begins at %g, want %g", tc.name, e.Value, tc.first)
+			}
+			if rise := e.Value - last; e.Written < end && rise > 0.0101 {
+				t.Errorf("%s: the swell leaps by %g", tc.name, rise)
+			}
+			last, steps = e.Value, steps+1
+		}
+		if steps < 20 || last != brass.Swell {
+			t.Errorf("%s: %d steps, the last to %g", tc.name, steps, last)
+		}
 	}
 }

@@ -185,8 +185,12 @@ type Registration struct {
 	Pedal [2]uint8
 	// Rotary is the speaker's speed.
 	Rotary Rotary
-	// Swell is the expression pedal, 0 (closed) to 1 (open).
+	// Swell is the expression pedal, 0 (closed) to 1 (open), where the passage
+	// starts.
 	Swell float64
+	// Glide is how far the pedal moves, evenly, in the course of the passage:
+	// towards open above 0, towards closed below, to 0 to 1 in the end.
+	Glide float64
 	Effects
 }
 

@@ -266,6 +266,9 @@ func (k *checker) registration(where string, r *Registration) {
 	if !(r.Swell >= 0 && r.Swell <= 1) {
 		k.add(where, "swell %v is outside 0 to 1", r.Swell)
 	}
+	if end := r.Swell + r.Glide; !(end >= -1e-6 && end <= 1+1e-6) {
+		k.add(where, "swell %v at the end is outside 0 to 1", end)
+	}
 	k.effects(where, &r.Effects)
 }
 

@@ -105,7 +105,7 @@ func (w wirePassage) passage() (p Passage, err error) {
 }
 
 func (w wireRegistration) registration() (r Registration, err error) {
-	r.Name, r.Swell = w.Name, w.Swell
+	r.Name, r.Swell, r.Glide = w.Name, w.Swell, w.Glide
 	if r.Rotary, err = ParseRotary(w.Rotary); err != nil {
 		return r, err
 	}

@@ -148,7 +148,7 @@ func wirePassageOf(p Passage) wirePassage {
 func wireRegistrationOf(r Registration) wireRegistration {
 	return wireRegistration{
 		Name: r.Name, Upper: bars(r.Upper[:]), Lower: bars(r.Lower[:]), Pedal: bars(r.Pedal[:]),
-		Rotary: r.Rotary.String(), Swell: r.Swell, wireEffects: wireEffectsOf(r.Effects),
+		Rotary: r.Rotary.String(), Swell: r.Swell, Glide: r.Glide, wireEffects: wireEffectsOf(r.Effects),
 	}
 }
 

@@ -19,15 +19,16 @@ const ChangedMark = ", changed"
 // swell are played, with a hand and a foot, and so a registration stays the one
 // of its name when they move.
 func (r Registration) SameStops(o Registration) bool {
-	r.Name, r.Rotary, r.Swell = o.Name, o.Rotary, o.Swell
+	r.Name, r.Rotary, r.Swell, r.Glide = o.Name, o.Rotary, o.Swell, o.Glide
 	return r == o
 }
 
-// NamedRegistration returns a registration under a name of the user's own. It
+// NamedRegistration returns a registration under a name of the user's own, with a
+// pedal that rests: how it moves belongs to a passage. It
 // fails for no name, for that of a built-in registration in any case of its
 // letters, and for one that ends in ChangedMark.
 func NamedRegistration(r Registration, name string) (Registration, error) {
-	r.Name = OneLine(name, MaxLabel)
+	r.Name, r.Glide = OneLine(name, MaxLabel), 0
 	if r.Name == "" {
 		return r, errors.New("write a name for the registration")
 	}

@@ -121,7 +121,7 @@ func (e RenamePassage) Apply(c *Chart) (*Chart, error) {
 }
 
 // SplitPassage starts a new passage at a bar, with the settings of the one it
-// is split from.
+// is split from; a swell that glides goes through both as it did through one.
 type SplitPassage struct {
 	// Bar is the index of the new passage's first bar.
 	Bar int
@@ -144,7 +144,18 @@ func (e SplitPassage) Apply(c *Chart) (*Chart, error) {
 	p := c.Passages[i]
 	p.First, p.Name = e.Bar, OneLine(e.NewName, MaxLabel)
 	p.Takes = slices.Clone(p.Takes)
-	return c.with(func(d *Chart) { d.Passages = slices.Insert(slices.Clone(c.Passages), i+1, p) })
+	former := c.Passages[i]
+	former.Takes = slices.Clone(former.Takes)
+	start, end := c.PassageTime(i)
+	part := float64(c.BarStart(e.Bar)-start) / float64(end-start)
+	former.Registration, p.Registration = p.Registration.cut(part)
+	for k := range p.Takes {
+		former.Takes[k].Registration, p.Takes[k].Registration = p.Takes[k].Registration.cut(part)
+	}
+	return c.with(func(d *Chart) {
+		d.Passages = slices.Insert(slices.Clone(c.Passages), i+1, p)
+		d.Passages[i] = former
+	})
 }
 
 // JoinPassage gives the bars of a passage to the one before it.
@@ -160,6 +171,7 @@ func (e JoinPassage) Apply(c *Chart) (*Chart, error) {
 	}
 	return c.with(func(d *Chart) {
 		d.Passages = slices.Delete(slices.Clone(c.Passages), e.Passage, e.Passage+1)
+		d.Passages[e.Passage-1].Registration = c.Passages[e.Passage-1].Registration.joined(c.Passages[e.Passage].Registration)
 	})
 }
 

@@ -102,6 +102,7 @@ type wireRegistration struct {
 	Pedal  []int   `json:"pedal"`
 	Rotary string  `json:"rotary"`
 	Swell  float64 `json:"swell"`
+	Glide  float64 `json:"glide,omitempty"`
 	wireEffects
 }
 

@@ -1,5 +1,7 @@
 package reach
 
+import "slices"
+
 // The pedalling is the cheapest sequence of treads. A tread says which foot,
 // and which part of it, takes each pedal of a moment. A state of the search is
 // the tread together with the place of a foot that has nothing to do, as the
@@ -48,7 +50,7 @@ type feet struct {
 	hasty bool
 }
 
-func newFeet(notes []Note, of []int, console Console, profile Profile) *feet {
+func newFeet(notes []Note, of []int, console Console, profile Profile, swelling ...Span) *feet {
 	f := &feet{profile: profile, moments: momentsOf(notes, of, LeftFoot, console)}
 	f.free = [2]bool{!profile.BusyLimbs[LeftFoot] && profile.Feet != NoFeet, !profile.BusyLimbs[RightFoot] && profile.Feet == BothFeet}
 	if !f.free[0] && !f.free[1] {
@@ -56,7 +58,9 @@ func newFeet(notes []Note, of []int, console Console, profile Profile) *feet {
 	}
 	f.centre = (pedalSlot(console.Pedal.Lowest) + pedalSlot(console.Pedal.Highest)) / 2
 	for i := range f.moments {
-		f.moments[i].keepOuter()
+		m := &f.moments[i]
+		m.keepOuter()
+		m.swelling = f.free[0] && slices.ContainsFunc(swelling, func(s Span) bool { return m.at >= s.At && m.at < s.Until })
 	}
 	f.hasty = f.mayBeHasty()
 	return f
@@ -74,7 +78,7 @@ func (m *moment) keepOuter() {
 
 // treads lists the ways to take the pedals of a moment.
 func (f *feet) treads(m *moment) []tread {
-	low := f.steps(&m.presses[0])
+	low := f.steps(m, 0)
 	if len(m.presses) == 1 {
 		out := make([]tread, len(low))
 		for i, s := range low {
@@ -84,7 +88,7 @@ func (f *feet) treads(m *moment) []tread {
 	}
 	var out []tread
 	for _, a := range low {
-		for _, b := range f.steps(&m.presses[1]) {
+		for _, b := range f.steps(m, 1) {
 			if a.foot != b.foot || a.part != b.part {
 				out = append(out, tread{a, b})
 			}
@@ -97,13 +101,14 @@ func (f *feet) treads(m *moment) []tread {
 	return out
 }
 
-func (f *feet) steps(p *press) (out []step) {
+// steps lists the ways to take one of the pedals of a moment.
+func (f *feet) steps(m *moment, press int) (out []step) {
 	for foot := range int8(2) {
-		if !f.free[foot] {
+		if !f.free[foot] || foot == 1 && m.swelling {
 			continue
 		}
 		out = append(out, step{foot, Toe})
-		if !p.sharp {
+		if !m.presses[press].sharp {
 			out = append(out, step{foot, Heel})
 		}
 	}

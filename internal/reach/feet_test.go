@@ -114,3 +114,26 @@ func TestLinesBeginOnTheFootsOwnSide(t *testing.T) {
 		}
 	}
 }
+
+// TestTheRightFootIsOnTheSwell plays a scale over a swell that glides in its middle:
+// there the left foot has every pedal, elsewhere both have some, and a line that is
+// pedalled already is pedalled anew.
+func TestTheRightFootIsOnTheSwell(t *testing.T) {
+	var notes []Note
+	for i := range 12 {
+		at := Ticks(i * 480)
+		notes = append(notes, Note{Start: float64(i), End: float64(i + 1), At: at, Until: at + 480, Key: 36 + i, Division: Pedal, Limb: LeftFoot})
+	}
+	swelling := Span{At: 4 * 480, Until: 8 * 480}
+	p := Piece{Console: FullConsole, Profile: DefaultProfile(), Notes: notes}
+	before := Check(p)
+	p.Swelling = []Span{swelling}
+	after := CheckAfter(before, p)
+	feet := map[bool]map[Limb]int{false: {}, true: {}}
+	for i, m := range after.Marks {
+		feet[notes[i].At >= swelling.At && notes[i].At < swelling.Until][m.Foot]++
+	}
+	if feet[true][RightFoot] != 0 || feet[true][LeftFoot] != 4 || feet[false][RightFoot] == 0 {
+		t.Errorf("while the swell glides: %v; else: %v", feet[true], feet[false])
+	}
+}

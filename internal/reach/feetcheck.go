@@ -7,7 +7,7 @@ func (c *checker) feet(of []int) {
 	if len(of) == 0 {
 		return
 	}
-	f := newFeet(c.Notes, of, c.Console, c.Profile)
+	f := newFeet(c.Notes, of, c.Console, c.Profile, c.Swelling...)
 	if c.Profile.Feet == NoFeet || c.Profile.BusyLimbs[LeftFoot] && (c.Profile.BusyLimbs[RightFoot] || c.Profile.Feet == LeftOnly) {
 		c.noLimb(LeftFoot, of)
 	}

@@ -39,7 +39,7 @@ func (f *feet) solveAfter(before *footWork) ([]tread, *footWork) {
 // sameAs reports whether the search sees no difference between two lines.
 func (f *feet) sameAs(o *feet) bool {
 	return f.profile == o.profile && f.centre == o.centre && slices.EqualFunc(f.moments, o.moments, func(a, b moment) bool {
-		return a.start == b.start && a.samePresses(&b)
+		return a.start == b.start && a.swelling == b.swelling && a.samePresses(&b)
 	})
 }
 

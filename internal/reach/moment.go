@@ -32,6 +32,8 @@ type moment struct {
 	free float64
 	// bridged reports that the keys lie on two manuals.
 	bridged bool
+	// swelling reports that the right foot is on the expression pedal.
+	swelling bool
 	// dropped are notes beyond the five keys a hand can take.
 	dropped []int
 }

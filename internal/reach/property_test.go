@@ -209,7 +209,9 @@ func TestPedallingEqualsBruteForce(t *testing.T) {
 		for i := range notes {
 			notes[i].Division, notes[i].Key = Pedal, 36+notes[i].Key%25
 		}
-		f := newFeet(cutRepeats(notes), allOf(notes), FullConsole, anyProfile(t))
+		swelling := Span{At: Ticks(rapid.IntRange(0, 3000).Draw(t, "swell from"))}
+		swelling.Until = swelling.At + Ticks(rapid.IntRange(0, 3000).Draw(t, "for"))
+		f := newFeet(cutRepeats(notes), allOf(notes), FullConsole, anyProfile(t), swelling)
 		got, cost := f.solve()
 		if plain := f.costOf(got); plain != cost {
 			t.Fatalf("search says %d, its treads add up to %d", cost, plain)

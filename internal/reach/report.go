@@ -15,10 +15,15 @@ type Piece struct {
 	Notes []Note
 	// Controls are the settings a limb has to see to while playing.
 	Controls []Action
+	// Swelling is when the right foot moves the expression pedal and plays no keys.
+	Swelling []Span
 	// Tempo is the tempo in quarter notes a minute, for the text of findings
 	// that a slower tempo removes; 0 leaves it out.
 	Tempo float64
 }
+
+// Span is a time from At up to but not including Until.
+type Span struct{ At, Until Ticks }
 
 // Action is a limb leaving its keys for a control: the rotary switch, a
 // drawbar, the expression pedal.

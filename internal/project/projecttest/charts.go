@@ -349,6 +349,9 @@ func Registrations() *rapid.Generator[project.Registration] {
 			r.Upper[rapid.IntRange(0, 8).Draw(t, "drawbar")] = uint8(rapid.IntRange(0, project.MaxDrawbar).Draw(t, "setting"))
 			r.Rotary = rapid.SampledFrom(project.RotarySpeeds).Draw(t, "rotary")
 			r.Swell = rapid.Float64Range(0, 1).Draw(t, "swell")
+			if rapid.Bool().Draw(t, "glides") {
+				r = r.GlidingTo(rapid.Float64Range(0, 1).Draw(t, "swell at the end"))
+			}
 			r.Accent.Pitch = rapid.SampledFrom(project.AccentPitches).Draw(t, "accent")
 			r.Accent.Loud, r.Accent.Long = rapid.Bool().Draw(t, "loud"), rapid.Bool().Draw(t, "long")
 			r.Vibrato[rapid.IntRange(0, 2).Draw(t, "division")] = rapid.SampledFrom(project.Vibratos).Draw(t, "vibrato")
