@@ -93,7 +93,9 @@ func (c *consoleView) addControls() {
 		b.compact = true
 		c.rotary = append(c.rotary, b)
 	}
-	c.swell = newBar(c.w, 0.05, "Expression pedal of the passage", func(v float64) { c.w.grid.say(c.w.session.SetSwell(float64(int(v*100+0.5)) / 100)) })
+	hundredths := func(v float64) float64 { return float64(int(v*100+0.5)) / 100 }
+	c.swell = newBar(c.w, 0.05, "Expression pedal of the passage  (right click: where it glides to until its end)", func(v float64) { c.w.grid.say(c.w.session.SetSwell(hundredths(v))) })
+	c.swell.second = func(v float64) { c.w.grid.say(c.w.session.SetSwellAtEnd(hundredths(v))) }
 	c.swell.late = true
 	for _, l := range mutable {
 		b := c.w.top.command(l.String(), "mute."+l.String())
@@ -142,7 +144,15 @@ func (c *consoleView) showLive() {
 		c.rotary[i].setLabel(speed.String(), r.Rotary == speed)
 	}
 	c.swell.show(r.Swell)
+	c.swell.showEnd(r.SwellAt(1), r.Glide != 0)
 	c.stops.invalidate()
+}
+
+// showGlide shows where the chart has the swell, at a position that sounds.
+func (c *consoleView) showGlide(t project.Ticks) {
+	if c.w.session.Heard().Registration.Glide != 0 && !c.swell.held {
+		c.swell.show(c.w.session.SwellAt(t))
+	}
 }
 
 func (c *consoleView) updateLayers() {

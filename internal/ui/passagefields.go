@@ -180,14 +180,19 @@ func (v *passagePage) sound() []formItem {
 	})
 	list.got = func() { v.seen(list) }
 	swell := []int{0, 10, 20, 30, 40, 50, 60, 70, 80, 90, 100}
+	tenths := func(v float64) int { return 10 * int(v*10+0.5) }
+	percent := func(n int) string { return fmt.Sprintf("%d %%", n) }
 	return []formItem{
 		newField(w, "Registration", "The section of the band that the drawbars stand for.", list, func(p project.Passage) { showRegistration(list, w.registrations(), p.Registration) }),
 		chooser(v, "Rotary speaker", "The speed it starts the passage with.", project.RotarySpeeds, project.Rotary.String,
 			func(x project.Rotary) error { return change(func(r *project.Registration) { r.Rotary = x }) },
 			func(p project.Passage) project.Rotary { return p.Registration.Rotary }),
-		chooser(v, "Swell", "How far the expression pedal is open.", swell, func(n int) string { return fmt.Sprintf("%d %%", n) },
-			func(n int) error { return change(func(r *project.Registration) { r.Swell = float64(n) / 100 }) },
-			func(p project.Passage) int { return 10 * int(p.Registration.Swell*10+0.5) }),
+		chooser(v, "Swell", "How far the expression pedal is open, where the passage starts.", swell, percent,
+			func(n int) error { return change(func(r *project.Registration) { *r = r.WithSwell(float64(n) / 100) }) },
+			func(p project.Passage) int { return tenths(p.Registration.Swell) }),
+		chooser(v, "Swell at the end", "Where the expression pedal glides to in the course of the passage.", swell, percent,
+			func(n int) error { return change(func(r *project.Registration) { *r = r.GlidingTo(float64(n) / 100) }) },
+			func(p project.Passage) int { return tenths(p.Registration.SwellAt(1)) }),
 		newButtons(w, "Drawbars and effects of the passage are on the console.", w.top.command("drawbars", "focus.console"), w.top.command("save under a name…", "registration.save"), w.top.command("your own…", "registration.list")),
 	}
 }

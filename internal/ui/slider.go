@@ -21,8 +21,13 @@ type bar struct {
 	step  float64
 	tell  func(float64)
 	// late tells the value when the pointer lets go, not on the way there.
-	late    bool
-	held    bool
+	late bool
+	held bool
+	// second is told where the second button of the mouse was pressed; nil for
+	// nothing. end is a second value, shown as a mark while marked.
+	second  func(float64)
+	end     float64
+	marked  bool
 	hint    string
 	focused bool
 }
@@ -46,6 +51,14 @@ func newBar(w *Window, step float64, hint string, set func(float64)) *bar {
 func (b *bar) show(v float64) {
 	if v != b.value {
 		b.value = v
+		b.Refresh()
+	}
+}
+
+// showEnd displays the second value, if it is to be marked.
+func (b *bar) showEnd(v float64, marked bool) {
+	if v != b.end || marked != b.marked {
+		b.end, b.marked = v, marked
 		b.Refresh()
 	}
 }
@@ -74,6 +87,10 @@ func (b *bar) at(x float32) float64 { return float64(x / max(b.Size().Width, 1))
 // MouseDown sets the value under the pointer.
 func (b *bar) MouseDown(e *desktop.MouseEvent) {
 	b.w.win.Canvas().Focus(b)
+	if b.second != nil && e.Button == desktop.MouseButtonSecondary {
+		b.second(b.at(e.Position.X))
+		return
+	}
 	b.held = true
 	b.change(b.at(e.Position.X))
 }
@@ -133,7 +150,7 @@ func (b *bar) TypedShortcut(s fyne.Shortcut) { b.w.stroke(command.Transport, str
 
 // CreateRenderer draws the bar.
 func (b *bar) CreateRenderer() fyne.WidgetRenderer {
-	r := &barRenderer{b: b, ring: canvas.NewRectangle(color.Transparent), track: canvas.NewRectangle(color.Transparent), fill: canvas.NewRectangle(color.Transparent)}
+	r := &barRenderer{b: b, ring: canvas.NewRectangle(color.Transparent), track: canvas.NewRectangle(color.Transparent), fill: canvas.NewRectangle(color.Transparent), end: canvas.NewRectangle(color.Transparent)}
 	r.track.CornerRadius, r.fill.CornerRadius, r.ring.CornerRadius = 3, 3, radiusMark
 	r.Refresh()
 	return r
@@ -142,6 +159,7 @@ func (b *bar) CreateRenderer() fyne.WidgetRenderer {
 type barRenderer struct {
 	b                 *bar
 	ring, track, fill *canvas.Rectangle
+	end               *canvas.Rectangle
 }
 
 // Layout centres a track of six units on the height.
@@ -149,6 +167,7 @@ func (r *barRenderer) Layout(s fyne.Size) {
 	put(r.ring, -3, -1, s.Width+6, s.Height+2)
 	put(r.track, 0, s.Height/2-3, s.Width, 6)
 	put(r.fill, 0, s.Height/2-3, s.Width*float32(r.b.value), 6)
+	put(r.end, (s.Width-2)*float32(r.b.end), s.Height/2-6, 2, 12)
 }
 
 // MinSize is a short bar.
@@ -157,7 +176,8 @@ func (r *barRenderer) MinSize() fyne.Size { return fyne.NewSize(40, 14) }
 // Refresh follows value and theme.
 func (r *barRenderer) Refresh() {
 	p := r.b.w.look.colours()
-	r.track.FillColor, r.fill.FillColor = p.Line, p.Accent
+	r.track.FillColor, r.fill.FillColor, r.end.FillColor = p.Line, p.Accent, p.Text
+	r.end.Hidden = !r.b.marked
 	r.ring.StrokeWidth, r.ring.StrokeColor = 0, color.Transparent
 	if r.b.focused {
 		r.ring.StrokeWidth, r.ring.StrokeColor = 1.5, p.Accent
@@ -168,7 +188,7 @@ func (r *barRenderer) Refresh() {
 
 // Objects are drawn in this order.
 func (r *barRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.ring, r.track, r.fill}
+	return []fyne.CanvasObject{r.ring, r.track, r.fill, r.end}
 }
 
 // Destroy has nothing to free.

@@ -57,6 +57,7 @@ func (w *Window) tick(stop chan struct{}) {
 		w.showHeard()
 	}
 	w.console.light(w.playedKeys(t))
+	w.console.showGlide(t)
 	w.top.showPosition(t)
 	w.top.showPeak(w.session.Peak(), time.Now())
 	if w.prefs.lessMotion() {

@@ -70,6 +70,8 @@ func consoleCommands() []*Command {
 		key("rotary", "Rotary speaker: next speed", "r", (*session.Session).NextRotary),
 		key("swellmore", "Swell open", "+", func(s *session.Session) error { return s.ChangeSwell(0.05) }),
 		key("swellless", "Swell closed", "-", func(s *session.Session) error { return s.ChangeSwell(-0.05) }),
+		key("swellendmore", "Swell open at the passage's end: it glides there", "Alt+Right", func(s *session.Session) error { return s.ChangeSwellAtEnd(0.05) }),
+		key("swellendless", "Swell closed at the passage's end: it glides there", "Alt+Left", func(s *session.Session) error { return s.ChangeSwellAtEnd(-0.05) }),
 	}
 }
 

@@ -149,6 +149,7 @@ func TestStopsMakeARegistration(t *testing.T) {
 		{"the accent", s.NextAccent, func() error { return s.SetAccent(project.Accent{}) }, true},
 		{"the speaker", s.NextRotary, func() error { return s.SetRotary(project.RotarySlow) }, false},
 		{"the swell", func() error { return s.SetSwell(0.1) }, func() error { return s.SetSwell(0.65) }, false},
+		{"the swell at the end", func() error { return s.ChangeSwellAtEnd(0.2) }, func() error { return s.ChangeSwellAtEnd(-0.2) }, false},
 	} {
 		if err := tc.do(); err != nil {
 			t.Fatal(err)

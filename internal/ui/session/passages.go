@@ -169,16 +169,35 @@ func (s *Session) NextRotary() error {
 	return s.SetRotary(project.RotarySpeeds[(int(s.Heard().Registration.Rotary)+1)%n])
 }
 
-// SetSwell opens the heard passage's expression pedal to v, 0 to 1.
+// SetSwell opens the expression pedal to v, 0 to 1, where the heard passage starts.
+// If it glides, it arrives where it did.
 func (s *Session) SetSwell(v float64) error {
-	r := s.Heard().Registration
-	r.Swell = min(max(v, 0), 1)
-	return s.SetRegistration(r)
+	return s.SetRegistration(s.Heard().Registration.WithSwell(v))
 }
 
 // ChangeSwell opens or closes the expression pedal by a part.
 func (s *Session) ChangeSwell(by float64) error {
-	return s.SetSwell(float64(int((s.Heard().Registration.Swell+by)*100+0.5)) / 100)
+	return s.SetSwell(hundredths(s.Heard().Registration.Swell + by))
+}
+
+// SetSwellAtEnd lets the expression pedal glide to v, 0 to 1, in the course of the
+// heard passage; where it is already, it rests.
+func (s *Session) SetSwellAtEnd(v float64) error {
+	return s.SetRegistration(s.Heard().Registration.GlidingTo(v))
+}
+
+// ChangeSwellAtEnd opens or closes the expression pedal at the end of the heard
+// passage by a part.
+func (s *Session) ChangeSwellAtEnd(by float64) error {
+	return s.SetSwellAtEnd(hundredths(s.Heard().Registration.SwellAt(1) + by))
+}
+
+// SwellAt is where the chart has the expression pedal at a position.
+func (s *Session) SwellAt(t project.Ticks) float64 {
+	c := s.Chart()
+	i := c.PassageAt(c.BarAt(min(max(t, 0), c.Length()-1)))
+	start, end := c.PassageTime(i)
+	return c.Passages[i].Registration.SwellAt(float64(t-start) / float64(max(1, end-start)))
 }
 
 // Drawbars is how many drawbars the console has: nine a manual and two for
