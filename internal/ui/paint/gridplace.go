@@ -48,9 +48,12 @@ func (l *GridLayout) placeLeads(k int) {
 
 // leadSegment returns the part of melody note i in system k.
 func (l *GridLayout) leadSegment(k, i int) Segment {
-	n, h := &l.Realisation.Chart.Melody[i], math.Round(l.Options.RowHeight*1.25)+4
+	n, h := &l.Realisation.Chart.Melody[i], l.leadHeight()
 	return l.segment(k, n.Start, n.End(), l.RowY(k, n.Pitch.Key())+(l.Options.RowHeight-h)/2, h)
 }
+
+// leadHeight returns how tall a melody note is drawn: more than its row.
+func (l *GridLayout) leadHeight() float64 { return math.Round(l.Options.RowHeight*1.25) + 4 }
 
 // segment returns the part of a stretch of time in system k, at a height.
 func (l *GridLayout) segment(k int, start, end project.Ticks, y, h float64) Segment {

@@ -1,6 +1,7 @@
 package paint
 
 import (
+	"math"
 	"sort"
 
 	"organbook/internal/arrange"
@@ -37,9 +38,16 @@ func (k *keyRange) addRange(o keyRange) {
 
 // rangeRows decides which keys have rows in each system.
 func (l *GridLayout) rangeRows() {
-	ranges := make([]keyRange, len(l.Systems))
+	ranges, over := make([]keyRange, len(l.Systems)), l.bracketRows()
 	for i, n := range l.Realisation.Chart.Melody {
-		l.inSystems(n.Start, n.End(), func(k int) { ranges[k].add(l.leadKey(i)) })
+		top := l.leadKey(i)
+		if inTuplet(n) {
+			top += over
+		}
+		l.inSystems(n.Start, n.End(), func(k int) {
+			ranges[k].add(l.leadKey(i))
+			ranges[k].add(top)
+		})
 	}
 	for i := range l.Realisation.Notes {
 		if n := &l.Realisation.Notes[i]; showsInRows(n) {
@@ -61,6 +69,21 @@ func (l *GridLayout) rangeRows() {
 		}
 	}
 	l.keepRows()
+}
+
+// bracketRows returns how many rows more than its margin a system needs for the
+// bracket of a tuplet to clear a note in its top row.
+func (l *GridLayout) bracketRows() int {
+	row := l.Options.RowHeight
+	rises := (l.leadHeight() - row) / 2 // a note is taller than its row
+	return max(0, int(math.Ceil((tupletHeight+1+rises)/row))-rowMargin)
+}
+
+// inTuplet reports whether a note can belong to a tuplet, which is cheaper than
+// finding the groups: every note of one starts or ends between the sixty-fourths.
+func inTuplet(n project.Note) bool {
+	const line = project.Whole / 64
+	return n.Start%line != 0 || n.End()%line != 0
 }
 
 // keepRows gives systems back the rows they are to keep.

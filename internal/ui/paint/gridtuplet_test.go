@@ -109,3 +109,27 @@ func bracketsIn(t *testing.T, meter project.Meter, lengths []project.Ticks) stri
 	}
 	return strings.Join(out, " ")
 }
+
+// TestTupletBracketsClearTheirNotes writes the highest note of a chart as part
+// of a tuplet: its name stays readable under the bracket at every row height.
+func TestTupletBracketsClearTheirNotes(t *testing.T) {
+	const third = project.Quarter / 3
+	for _, row := range []float64{4, 6, 8, 12, 20} {
+		chart := project.New()
+		for i, pitch := range []string{"C5", "E5", "G6"} {
+			next, err := project.AddNote{Note: project.Note{Start: project.Ticks(i) * third, Duration: third, Pitch: theory.MustParsePitch(pitch)}}.Apply(chart)
+			if err != nil {
+				t.Fatal(err)
+			}
+			chart = next
+		}
+		l := LayoutGrid(arrange.Realise(chart, arrange.Options{}), GridOptions{Width: 1000, RowHeight: row})
+		s := l.placed(0)
+		if len(s.tuplets) != 1 || len(s.leads) != 3 {
+			t.Fatalf("rows of %v: %d brackets over %d notes", row, len(s.tuplets), len(s.leads))
+		}
+		if bottom, top := s.tuplets[0].y+tupletHeight, s.leads[2].Rect.Y; top < bottom {
+			t.Errorf("rows of %v: the bracket ends at %v, the note under it starts at %v", row, bottom, top)
+		}
+	}
+}
