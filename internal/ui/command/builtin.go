@@ -42,11 +42,11 @@ func fileCommands() []*Command {
 		{ID: "file.save", Title: "Save", Menu: "File", Keys: []Stroke{"Ctrl+s"}, Do: front(func(f Frontend) { f.SaveFile(false) })},
 		{ID: "file.saveas", Title: "Save as…", Menu: "File", Keys: []Stroke{"Ctrl+Shift+s"}, Do: front(func(f Frontend) { f.SaveFile(true) })},
 	}
-	for _, x := range []struct{ ending, title string }{
-		{".musicxml", "Export MusicXML score…"}, {".mid", "Export MIDI file…"},
-		{".wav", "Export sound as WAV…"}, {".flac", "Export sound as FLAC…"}, {".png", "Export picture of the grid…"}, {".json", "Export realisation as JSON…"},
+	for _, x := range []struct{ ending, title, also string }{
+		{".musicxml", "Export MusicXML score…", "notation"}, {".mid", "Export MIDI file…", ""},
+		{".wav", "Export sound as WAV…", "audio"}, {".flac", "Export sound as FLAC…", "audio"}, {".png", "Export picture of the grid…", "image"}, {".json", "Export realisation as JSON…", ""},
 	} {
-		list = append(list, &Command{ID: "file.export" + x.ending, Title: x.title, Menu: "File",
+		list = append(list, &Command{ID: "file.export" + x.ending, Title: x.title, Menu: "File", Also: x.also,
 			Do: front(func(f Frontend) { f.Export(x.ending) })})
 	}
 	list = append(list,

@@ -1,6 +1,7 @@
 package command
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -179,6 +180,14 @@ func TestSearch(t *testing.T) {
 		found := table.Search(query)
 		if len(found) == 0 || found[0].ID != first {
 			t.Errorf("%q finds %v", query, found)
+		}
+	}
+	for query, id := range map[string]string{"transpose": "note.octaveup", "nudge": "note.later", "merge": "note.join", "erase": "note.delete",
+		"volta": "bar.ending", "rehearsal": "bar.section", "time signature": "bar.meter", "key signature": "bar.key", "shuffle": "bar.tempo",
+		"anacrusis": "bar.pickup", "expression": "console.swellmore", "percussion": "accent.loud", "reharmonise": "passage.treatment",
+		"quantise": "record.value.8", "german": "language.de", "audio": "file.export.wav", "fingering": "finger.next"} {
+		if !slices.ContainsFunc(table.Search(query), func(c *Command) bool { return c.ID == id }) {
+			t.Errorf("%q does not find %s", query, id)
 		}
 	}
 	if n := len(table.Search("")); n != len(table.All()) {

@@ -58,7 +58,7 @@ func gridCommands() []*Command {
 	const menu = RecordingMenu
 	var list []*Command
 	set := func(id, title string, change func(*perform.Grid), differs func(perform.Grid) bool) {
-		list = append(list, &Command{ID: "record." + id, Title: "Recordings: " + title, Menu: menu,
+		list = append(list, &Command{ID: "record." + id, Title: "Recordings: " + title, Menu: menu, Also: "quantise quantize grid",
 			Applies: func(s *session.Session) bool { return differs(s.Grid()) },
 			On:      func(s *session.Session) bool { return !differs(s.Grid()) },
 			Do: fallible(func(s *session.Session) error {

@@ -70,8 +70,8 @@ func viewCommands() []*Command {
 		{ID: "view.system", Title: "Colours: as the system", Menu: "View", Also: themeWords, Do: front(func(f Frontend) { f.SetTheme(ThemeOfSystem) })},
 		{ID: "view.motion", Title: "Less motion: the cursor jumps from beat to beat, or not", Menu: "View", Do: front(Frontend.ToggleMotion)},
 		{ID: "language.system", Title: "Language: as the system", Menu: "Language", Also: "preferences settings", Do: front(func(f Frontend) { f.SetLanguage("") })},
-		{ID: "language.en", Title: "Language: English", Menu: "Language", Also: "preferences settings", Do: front(func(f Frontend) { f.SetLanguage("en") })},
-		{ID: "language.de", Title: "Language: Deutsch", Menu: "Language", Also: "preferences settings", Do: front(func(f Frontend) { f.SetLanguage("de") })},
+		{ID: "language.en", Title: "Language: English", Menu: "Language", Also: "englisch preferences settings", Do: front(func(f Frontend) { f.SetLanguage("en") })},
+		{ID: "language.de", Title: "Language: Deutsch", Menu: "Language", Also: "german preferences settings", Do: front(func(f Frontend) { f.SetLanguage("de") })},
 		{ID: "help.commands", Title: "List all commands", Menu: "Help", Also: "search keys shortcuts change a key", Keys: []Stroke{"Ctrl+Space", "F2"}, Do: front(Frontend.ListCommands)},
 		{ID: "help.guide", Title: "Handbook and keys", Menu: "Help", Also: "guide manual quick start shortcuts", Keys: []Stroke{"F1"}, Do: front(Frontend.Help)},
 	}
