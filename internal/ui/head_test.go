@@ -164,3 +164,12 @@ func TestTheTabsStandInOneLine(t *testing.T) {
 		t.Error("the last tab lies under the fold button")
 	}
 }
+
+// TestLevelOfNothingHasNoSign writes the level as a mixing desk does.
+func TestLevelOfNothingHasNoSign(t *testing.T) {
+	for db, want := range map[float64]string{0: "level 0 dB", -0.2: "level 0 dB", -9: "level −9 dB", 3: "level +3 dB"} {
+		if got := levelText(db); got != want {
+			t.Errorf("%v dB is written %q, want %q", db, got, want)
+		}
+	}
+}

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"strings"
 	"testing"
 
 	"organbook/internal/theory"
@@ -36,5 +37,8 @@ func TestKeysAreReadAsTheyAreShown(t *testing.T) {
 		if want == "" && err == nil || want != "" && (err != nil || got != theory.MustParseKey(want)) {
 			t.Errorf("%q is read as %v, %v; want %q", text, got, err, want)
 		}
+	}
+	if _, err := readTonality("H"); err == nil || !strings.HasPrefix(tr(err.Error()), "Tonart ") {
+		t.Errorf("what is no key is refused with %q", tr(err.Error()))
 	}
 }

@@ -200,6 +200,9 @@ func tempoText(s *session.Session) string {
 }
 
 func levelText(db float64) string {
+	if math.Round(db) == 0 { // neither louder nor softer
+		return "level 0 dB"
+	}
 	return "level " + strings.ReplaceAll(fmt.Sprintf("%+.0f", db), "-", "−") + " dB"
 }
 
