@@ -5,8 +5,9 @@ import "time"
 // cushion is how long the player's own buffer is: as long as the profile says, but
 // at least twice what the device takes at a time, for a device that was kept
 // waiting takes that twice in a row, faster than the buffer is filled between. Each
-// time the device was kept waiting it doubles, up to a limit: a machine too busy
-// for quick answers shall at least play without gaps. After a calm time it is
+// time the device was kept waiting while something sounded it doubles, up to a limit:
+// a machine too busy for quick answers shall at least play without gaps. What is late
+// in silence, as while the window opens, is no gap. After a calm time it is
 // halved again, for what kept the device waiting may be over, and keys should
 // answer at once. If that was too soon, the next calm has to be twice as long: a
 // machine that is busy now and again is not tried for ever.
@@ -52,7 +53,7 @@ func (c *cushion) fit(period int) (changed bool) {
 	return c.frames != before
 }
 
-// look takes note of whether the device was kept waiting since the last look,
+// look takes note of whether the device was kept waiting audibly since the last look,
 // and reports whether the buffer has another length now.
 func (c *cushion) look(late bool, now time.Time) (changed bool) {
 	before := c.frames

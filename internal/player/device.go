@@ -186,7 +186,7 @@ func (w *watcher) look(now time.Time) (otherwise bool) {
 	before, c := w.seen, s.counted()
 	w.seen = c
 	fitted := w.cushion.fit(s.period())
-	if w.cushion.look(c.late > before.late || c.emptied-before.emptied >= oftenEmpty, now) || fitted {
+	if w.cushion.look(c.missed > before.missed || c.emptied-before.emptied >= oftenEmpty, now) || fitted {
 		w.d.resize(w.cushion.frames)
 		s.buffer.Store(int64(w.cushion.frames))
 	}

@@ -162,13 +162,16 @@ func TestOtherBuffers(t *testing.T) {
 	}
 }
 
-// TestBufferGrows keeps the device waiting and expects a longer buffer.
+// TestBufferGrows keeps the device waiting while a key sounds and expects a longer
+// buffer.
 func TestBufferGrows(t *testing.T) {
 	d := &fakeDevice{}
 	p := start(Options{}, func(s *source, _ int, _ Profile) (device, error) { d.source = s; return d, nil })
 	defer p.Close()
 	settled(t, p)
-	pull(d.source, 128)
+	p.SetRegistration(&flute)
+	p.KeyDown(arrange.Upper, 60)
+	pull(d.source, second/10)
 	time.Sleep(100 * time.Millisecond)
 	pull(d.source, 128)
 	if late := p.Status().Late; late != 1 {

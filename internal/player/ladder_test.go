@@ -342,3 +342,24 @@ func TestAScoreBeginsWithItsBuffers(t *testing.T) {
 		t.Error("it waits for ever")
 	}
 }
+
+// TestOnlyWhatIsHeardLengthensTheCushion keeps the device waiting in silence, and then
+// once while a key sounds.
+func TestOnlyWhatIsHeardLengthensTheCushion(t *testing.T) {
+	needRungs(t)
+	const ms = time.Millisecond
+	c := newClocked()
+	before := c.w.cushion.frames
+	c.pass(time.Second, 40*ms)
+	if s := c.Status(); s.Late == 0 || c.w.cushion.frames != before {
+		t.Errorf("%d late reads in silence, %d frames became %d", s.Late, before, c.w.cushion.frames)
+	}
+	c.SetRegistration(&flute)
+	c.KeyDown(arrange.Upper, 60)
+	c.pass(500*ms, 2*ms)
+	c.pass(40*ms, 40*ms)
+	c.pass(100*ms, 2*ms)
+	if c.w.cushion.frames != 2*before {
+		t.Errorf("after a late read that was heard it has %d frames, it had %d", c.w.cushion.frames, before)
+	}
+}

@@ -32,6 +32,7 @@ type source struct {
 	sounded   atomic.Int64 // time of the last read that could be heard; 0 is none
 	struck    atomic.Int64 // time of the last key that was struck while a score played; 0 is none
 	late      atomic.Int64
+	missed    atomic.Int64 // those of late while something sounded
 	heard     atomic.Int64 // reads later than the device's buffer lasts, while something sounded
 	unheard   atomic.Int64 // and while nothing did
 	heardWait atomic.Int64 // the longest wait of heard since it was looked at
@@ -170,8 +171,9 @@ func (s *source) wait(last, now int64) {
 	if now-last > s.waited.Load() {
 		s.waited.Store(now - last) // nobody else stores
 	}
+	sounded := s.sounded.Load() == last
 	if now-last > s.device.Load() {
-		if s.sounded.Load() == last {
+		if sounded {
 			s.heard.Add(1)
 			s.heardWait.Store(max(s.heardWait.Load(), now-last))
 		} else {
@@ -180,6 +182,9 @@ func (s *source) wait(last, now int64) {
 	}
 	if time.Duration(now-last) > s.patience() {
 		s.late.Add(1)
+		if sounded {
+			s.missed.Add(1)
+		}
 		s.refill = refill{on: true}
 	}
 }
@@ -201,10 +206,10 @@ func (s *source) playedAlong() bool {
 }
 
 // counts are what a watcher looks at for changes.
-type counts struct{ late, emptied, heard, unheard int64 }
+type counts struct{ missed, emptied, heard, unheard int64 }
 
 func (s *source) counted() counts {
-	return counts{s.late.Load(), s.emptied.Load(), s.heard.Load(), s.unheard.Load()}
+	return counts{s.missed.Load(), s.emptied.Load(), s.heard.Load(), s.unheard.Load()}
 }
 
 // quiet is how long nothing has been heard.
