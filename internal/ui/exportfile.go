@@ -9,6 +9,7 @@ import (
 	"sync"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
@@ -83,9 +84,16 @@ func (w *Window) export(path string, stems export.Stems) {
 	job := export.NewJob(w.session.Chart(), w.session.Options())
 	job.Stems = stems
 	cancelled := make(chan struct{})
-	bar := widget.NewProgressBar()
-	bar.TextFormatter = func() string { return fmt.Sprintf("%.0f %%", 100*bar.Value) } // as everywhere
-	d := dialog.NewCustomWithoutButtons(tr("Exporting "+session.Quoted(filepath.Base(path))), bar, w.win)
+	bar, figure := widget.NewProgressBar(), widget.NewLabelWithStyle("", fyne.TextAlignTrailing, fyne.TextStyle{})
+	bar.TextFormatter = func() string { return "" } // on the bar it would lie on two colours
+	show := func(done float64) {
+		bar.SetValue(done)
+		figure.SetText(fmt.Sprintf("%.0f %%", 100*done))
+	}
+	show(1)
+	room := container.NewGridWrap(figure.MinSize(), figure)
+	show(0)
+	d := dialog.NewCustomWithoutButtons(tr("Exporting "+session.Quoted(filepath.Base(path))), container.NewBorder(nil, nil, nil, room, bar), w.win)
 	stop := sync.OnceFunc(func() { close(cancelled) })
 	cancel := newEscButton("Cancel", stop, stop)
 	d.SetButtons([]fyne.CanvasObject{cancel})
@@ -98,7 +106,7 @@ func (w *Window) export(path string, stems export.Stems) {
 			return errCancelled
 		default:
 		}
-		fyne.Do(func() { bar.SetValue(done) })
+		fyne.Do(func() { show(done) })
 		return nil
 	}
 	w.background(func() {

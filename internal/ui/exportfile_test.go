@@ -7,6 +7,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
 
 	"organbook/internal/ui/export"
 )
@@ -24,6 +25,25 @@ func TestEscapeCancelsAnExport(t *testing.T) {
 		cancel, ok := w.win.Canvas().Focused().(*escButton)
 		if !ok {
 			t.Fatalf("%T has the keyboard", w.win.Canvas().Focused())
+		}
+		// A figure on the toolkit's bar would lie on two colours.
+		bar, figure := fyne.CanvasObject(nil), fyne.CanvasObject(nil)
+		for _, o := range test.LaidOutObjects(w.win.Canvas().Overlays().Top()) {
+			switch o := o.(type) {
+			case *widget.ProgressBar:
+				bar = o
+			case *widget.Label:
+				if o.Text == "0 %" {
+					figure = o
+				}
+			}
+		}
+		if bar == nil || figure == nil {
+			t.Fatalf("the bar is there: %t, the figure: %t", bar != nil, figure != nil)
+		}
+		at := fyne.CurrentApp().Driver().AbsolutePositionForObject
+		if end := at(bar).X + bar.Size().Width; at(figure).X < end {
+			t.Errorf("the figure at %g lies on the bar that ends at %g", at(figure).X, end)
 		}
 		cancel.TypedKey(&fyne.KeyEvent{Name: key})
 		cancel.TypedKey(&fyne.KeyEvent{Name: key}) // and again before it has ended
