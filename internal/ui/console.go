@@ -1,7 +1,9 @@
 package ui
 
 import (
+	"fmt"
 	"image"
+	"math"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -145,13 +147,26 @@ func (c *consoleView) showLive() {
 	}
 	c.swell.show(r.Swell)
 	c.swell.showEnd(r.SwellAt(1), r.Glide != 0)
+	c.nameSwell(r.Swell, r)
 	c.stops.invalidate()
+}
+
+// nameSwell says beside its name where the swell stands and, if it glides, where to.
+func (c *consoleView) nameSwell(now float64, r project.Registration) {
+	figure := fmt.Sprintf("%.0f %%", math.Round(100*now))
+	if r.Glide != 0 {
+		figure = fmt.Sprintf("%.0f → %.0f %%", math.Round(100*now), math.Round(100*r.SwellAt(1)))
+	}
+	setText(c.labels[1], tr("Swell")+"  "+figure)
+	c.labels[1].Resize(c.labels[1].MinSize())
 }
 
 // showGlide shows where the chart has the swell, at a position that sounds.
 func (c *consoleView) showGlide(t project.Ticks) {
-	if c.w.session.Heard().Registration.Glide != 0 && !c.swell.held {
-		c.swell.show(c.w.session.SwellAt(t))
+	if r := c.w.session.Heard().Registration; r.Glide != 0 && !c.swell.held {
+		now := c.w.session.SwellAt(t)
+		c.swell.show(now)
+		c.nameSwell(now, r)
 	}
 }
 

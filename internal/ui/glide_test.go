@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -60,6 +61,8 @@ func TestTheSwellIsSeenGliding(t *testing.T) {
 		at, _ := w.session.Cursor()
 		if want := w.session.SwellAt(at); math.Abs(w.console.swell.value-want) > 1e-9 || want < 0.2+0.7*part || want > 0.2+0.9*part {
 			t.Errorf("at %g of the passage the bar shows %g, the chart has %g", part, w.console.swell.value, want)
+		} else if label, said := w.console.labels[1].Text, fmt.Sprintf("Swell  %.0f → 100 %%", 100*want); label != said {
+			t.Errorf("at %g of the passage it says %q, want %q", part, label, said)
 		}
 	}
 	w.session.Stop()
