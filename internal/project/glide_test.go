@@ -70,6 +70,9 @@ func TestCuttingAPassageLeavesTheSwell(t *testing.T) {
 			}
 		}
 		for k := range c.Passages[i].Takes {
+			if again := joined.Passages[i].Takes[k].Registration; math.Abs(again.SwellAt(1)-c.Passages[i].Takes[k].Registration.SwellAt(1)) > 1e-6 {
+				t.Fatalf("take %d, joined again, ends at %g", k, again.SwellAt(1))
+			}
 			whole, first, second := c.Passages[i].Takes[k].Registration, cut.Passages[i].Takes[k].Registration, cut.Passages[i+1].Takes[k].Registration
 			if first.Swell != whole.Swell || math.Abs(second.SwellAt(1)-whole.SwellAt(1)) > 1e-6 || math.Abs(first.SwellAt(1)-second.Swell) > 1e-6 && whole.Glide != 0 {
 				t.Fatalf("take %d: %g to %g became %g to %g and %g to %g", k, whole.Swell, whole.SwellAt(1), first.Swell, first.SwellAt(1), second.Swell, second.SwellAt(1))

@@ -158,7 +158,8 @@ func (e SplitPassage) Apply(c *Chart) (*Chart, error) {
 	})
 }
 
-// JoinPassage gives the bars of a passage to the one before it.
+// JoinPassage gives the bars of a passage to the one before it, which keeps its
+// settings; a swell that glides through both goes on doing so.
 type JoinPassage struct{ Passage int }
 
 // Name returns "join passages".
@@ -171,7 +172,15 @@ func (e JoinPassage) Apply(c *Chart) (*Chart, error) {
 	}
 	return c.with(func(d *Chart) {
 		d.Passages = slices.Delete(slices.Clone(c.Passages), e.Passage, e.Passage+1)
-		d.Passages[e.Passage-1].Registration = c.Passages[e.Passage-1].Registration.joined(c.Passages[e.Passage].Registration)
+		former, latter := &d.Passages[e.Passage-1], &c.Passages[e.Passage]
+		former.Registration = former.Registration.joined(latter.Registration)
+		former.Takes = slices.Clone(former.Takes)
+		for i := range former.Takes {
+			t := &former.Takes[i]
+			if k := latter.takeByID(t.ID); k >= 0 { // the one in use is at rest here
+				t.Registration = t.Registration.joined(latter.Takes[k].Registration)
+			}
+		}
 	})
 }
 
