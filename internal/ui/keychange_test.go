@@ -15,7 +15,7 @@ import (
 
 func TestKeysAreChangedAndRemembered(t *testing.T) {
 	app := test.NewTempApp(t)
-	w := made(t, app, Options{Chart: project.New(), Own: filepath.Join(t.TempDir(), "own.json"), post: func(func()) {}})
+	w := made(t, app, Options{Chart: project.New(), Own: filepath.Join(t.TempDir(), "own.json")})
 	w.win.Resize(fyne.NewSize(1280, 720))
 	w.Show()
 	t.Cleanup(w.win.Close)

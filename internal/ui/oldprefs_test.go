@@ -17,7 +17,7 @@ import (
 // nextWindow opens another window of the same program on the same files.
 func nextWindow(t *testing.T, w *Window) *Window {
 	t.Helper()
-	again := made(t, w.app, Options{Own: w.opts.Own, post: func(func()) {}})
+	again := made(t, w.app, Options{Own: w.opts.Own})
 	t.Cleanup(again.win.Close)
 	return again
 }
@@ -37,7 +37,7 @@ func TestWhatThePreferencesHeldMovesToTheShelf(t *testing.T) {
 	app.Preferences().SetStringList("own keys", []string{"bar.append"})
 	app.Preferences().SetString("keys of bar.append", "Alt+g")
 	app.Preferences().SetString("player", `{"Name":"own","Hands":[{"Comfortable":150,"Maximal":190},{"Comfortable":150,"Maximal":190}],"Speed":0.8}`)
-	w := made(t, app, Options{Chart: project.New(), Own: filepath.Join(t.TempDir(), "own.json"), post: func(func()) {}})
+	w := made(t, app, Options{Chart: project.New(), Own: filepath.Join(t.TempDir(), "own.json")})
 	t.Cleanup(w.win.Close)
 	for range 2 {
 		if list := w.ownRegistrations(); len(list) != 1 || list[0] != own {
@@ -74,7 +74,7 @@ func TestWhatThePreferencesHeldMovesLater(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, kept := range []bool{false, true} {
-		w := made(t, app, Options{Chart: project.New(), Own: filepath.Join(folder, "own.json"), post: func(func()) {}})
+		w := made(t, app, Options{Chart: project.New(), Own: filepath.Join(folder, "own.json")})
 		t.Cleanup(w.win.Close)
 		if (w.shelfError == nil) != kept {
 			t.Errorf("the window says %v", w.shelfError)

@@ -70,10 +70,7 @@ func TestGermanIsComplete(t *testing.T) {
 	inGerman(t)
 	app := test.NewTempApp(t)
 	preferences{app.Preferences()}.setLanguage("de")
-	w, err := New(app, Options{})
-	if err != nil {
-		t.Fatal(err)
-	}
+	w := made(t, app, Options{})
 	defer w.win.Close()
 	w.win.Resize(fyne.NewSize(1600, 1000))
 	w.session.SelectNote(3, false)

@@ -24,9 +24,6 @@ func open(t *testing.T, o Options, mode themeMode, size fyne.Size) *Window {
 	t.Helper()
 	app := test.NewTempApp(t)
 	preferences{app.Preferences()}.setTheme(mode)
-	if o.post == nil {
-		o.post = func(func()) {} // what the window would do by itself
-	}
 	w := made(t, app, o)
 	w.win.Resize(size)
 	w.Show()
@@ -40,10 +37,14 @@ func open(t *testing.T, o Options, mode themeMode, size fyne.Size) *Window {
 	return w
 }
 
-// made makes a window that does by itself and at once what it else does beside
-// its goroutine.
+// made makes a window that does at once what it else does beside its goroutine,
+// and nothing by itself: a timer that fires late would touch what the test
+// then running uses.
 func made(t *testing.T, app fyne.App, o Options) *Window {
 	t.Helper()
+	if o.post == nil {
+		o.post = func(func()) {}
+	}
 	w, err := New(app, o)
 	if err != nil {
 		t.Fatal(err)
