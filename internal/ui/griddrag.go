@@ -22,7 +22,7 @@ func (g *gridView) Dragged(e *fyne.DragEvent) {
 		return
 	}
 	q.dragged = true
-	g.showDrag()
+	g.act(e.Position, g.showDrag)
 	g.scrollAlong()
 }
 
@@ -166,6 +166,7 @@ func (g *gridView) dropped(q gesture) {
 	switch q.hit.Kind {
 	case paint.HitNote:
 		by, semitones := g.moveOf()
+		g.aim.drops = true
 		g.say(s.MoveBy(by, project.PitchMove{Kind: project.Semitone, N: semitones}))
 	case paint.HitNoteEnd:
 		g.say(s.Resize(s.Chart().Melody[q.hit.Index].Start, g.lengthOf()))

@@ -14,6 +14,7 @@ func (g *gridView) MouseIn(e *desktop.MouseEvent) { g.MouseMoved(e) }
 
 // MouseMoved lights the bare row under the pointer and says what is there.
 func (g *gridView) MouseMoved(e *desktop.MouseEvent) {
+	g.pointAt(e.Position)
 	if g.gesture.active {
 		return
 	}
@@ -60,6 +61,7 @@ func (g *gridView) hintFor(h paint.Hit) string {
 
 // MouseOut takes the light away.
 func (g *gridView) MouseOut() {
+	g.leave()
 	g.hover = paint.Hit{}
 	g.w.hint("")
 	g.repaint()

@@ -33,11 +33,12 @@ func (g *gridView) hitAt(p fyne.Position) paint.Hit {
 }
 
 // pointed is one press of the button: when, where in the visible part, how far that
-// was scrolled, and what lay under it.
+// was scrolled, what stood at its height and what lay under it.
 type pointed struct {
 	when   time.Time
 	at     fyne.Position
 	scroll float32
+	spot   paint.Spot
 	hit    paint.Hit
 }
 
@@ -45,11 +46,14 @@ type pointed struct {
 // click under which the picture has moved: what the first one did scrolled the
 // grid, and what lies there now is not what was meant.
 func (g *gridView) slipped(at fyne.Position) bool {
-	p := pointed{g.w.session.Now(), at.SubtractXY(0, g.scroll.Offset.Y), g.scroll.Offset.Y, g.hitAt(at)}
+	p := pointed{when: g.w.session.Now(), at: at.SubtractXY(0, g.scroll.Offset.Y), scroll: g.scroll.Offset.Y, hit: g.hitAt(at)}
+	if g.layout != nil {
+		p.spot = g.layout.SpotAt(float64(at.Y), false)
+	}
 	f := g.first
 	near := math.Hypot(float64(p.at.X-f.at.X), float64(p.at.Y-f.at.Y)) < 2*dragSlack
 	if near && p.when.Sub(f.when) < fyne.CurrentApp().Driver().DoubleTapDelay() {
-		return p.scroll != f.scroll
+		return g.layout != nil && math.Abs(g.layout.SpotY(f.spot)-float64(f.at.Y+p.scroll)) > 1
 	}
 	g.first = p
 	return false
@@ -57,6 +61,10 @@ func (g *gridView) slipped(at fyne.Position) bool {
 
 // MouseDown takes the keyboard and begins a gesture.
 func (g *gridView) MouseDown(e *desktop.MouseEvent) {
+	g.act(e.Position, func() { g.pressed(e) })
+}
+
+func (g *gridView) pressed(e *desktop.MouseEvent) {
 	if e.Button == desktop.MouseButtonPrimary && g.slipped(e.Position) {
 		g.gesture = gesture{}
 		return
@@ -125,11 +133,11 @@ func (g *gridView) finishGesture() {
 	g.showBanded(nil)
 	away(g.band)
 	g.w.hint("")
+	do := g.clicked
 	if q.dragged {
-		g.dropped(q)
-	} else {
-		g.clicked(q)
+		do = g.dropped
 	}
+	g.act(g.aim.at.AddXY(0, g.scroll.Offset.Y), func() { do(q) })
 }
 
 // clicked does what a click asks for.
@@ -196,6 +204,10 @@ var noteMenus = []string{"Edit", "Note", "Pitch", "Time", "Divide", "Length"}
 
 // TappedSecondary opens the menu of what is under the pointer.
 func (g *gridView) TappedSecondary(e *fyne.PointEvent) {
+	g.act(e.Position, func() { g.openMenu(e) })
+}
+
+func (g *gridView) openMenu(e *fyne.PointEvent) {
 	s := g.w.session
 	h := g.hitAt(e.Position)
 	menus := []string{"Bar", "Signs and jumps", "Passage"}

@@ -28,6 +28,7 @@ func newGridScroll(g *gridView) *gridScroll {
 func (s *gridScroll) Scrolled(e *fyne.ScrollEvent) {
 	m := modifiers()
 	if m&(fyne.KeyModifierControl|fyne.KeyModifierSuper) == 0 {
+		s.w.grid.still.topped = false
 		s.settledScroll.Scrolled(e)
 		return
 	}

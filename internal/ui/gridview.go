@@ -37,6 +37,7 @@ type gridView struct {
 	gesture        gesture
 	first          pointed // of a double click
 	still          still
+	aim            aim
 	lowered        bool // a low window has lower rows than chosen
 	cursor         project.Ticks
 }
@@ -114,7 +115,11 @@ func (g *gridView) relayout() {
 		PerQuarter: paint.DefaultPerQuarter * math.Pow(zoomFactor, float64(columns)),
 		RowHeight:  math.Round(paint.DefaultRowHeight + float64(rows)),
 		Keep:       g.still.rows,
+		Tight:      g.aim.over,
 		Words:      tr,
+	}
+	if g.layout != nil && g.still.rows != nil && g.aims() {
+		o.RowHeight = g.layout.Options.RowHeight // it would move the rows
 	}
 	g.layout = paint.LayoutGrid(g.w.session.Sounding(), o)
 	g.lowered = false
@@ -154,7 +159,7 @@ func (g *gridView) MinSize() fyne.Size {
 	if g.layout == nil {
 		return fyne.NewSize(100, 100)
 	}
-	return fyne.NewSize(100, float32(math.Ceil(g.layout.TotalHeight)))
+	return fyne.NewSize(100, max(float32(math.Ceil(g.layout.TotalHeight)), g.still.least))
 }
 
 // Resize lays the chart out again when the width changes.

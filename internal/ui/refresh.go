@@ -26,6 +26,7 @@ func (w *Window) flush() {
 	if c == 0 {
 		return // a command has done it
 	}
+	w.grid.follow()
 	if c.Has(session.ChartChanged) || c.Has(session.TransportChanged) && w.grid.shows() != w.session.Sounding() {
 		w.grid.edited()
 	}

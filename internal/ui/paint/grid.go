@@ -28,6 +28,7 @@ const (
 	minBarWidth  = 44.0 // narrowest bar, so that a pickup can be clicked
 	minRows      = 24   // fewest rows of pitch in a system
 	rowMargin    = 1    // bare rows kept above and below the music
+	rowsOpened   = 6    // rows that are opened at once in a chart that is edited: half an octave
 	noteGap      = 2.0  // bare pixels after a note, so that repeated notes part
 	laneCount    = 3
 	noteEndReach = 5.0  // how near a note's end counts as its end
@@ -49,8 +50,12 @@ type GridOptions struct {
 	// CommonRange shows the same rows of pitch in every system.
 	CommonRange bool
 	// Keep gives systems at least the rows they had: a system that starts at
-	// the bar of a range has all its keys.
+	// the bar of a range has all its keys, and more only where its music goes
+	// beyond them.
 	Keep []RowRange
+	// Tight lets the music come up to the edge of rows that are kept; else it has
+	// its margin in them.
+	Tight bool
 	// Passages names each passage over its first bar, for pictures that have
 	// no passage strip.
 	Passages bool

@@ -188,3 +188,52 @@ func (l *GridLayout) snap(t, step, round project.Ticks) project.Ticks {
 	}
 	return max(b.Start, min(b.Start+(t-b.Start+round)/step*step, b.End))
 }
+
+// Spot is a height of the picture as what stands there, which a later layout may
+// have somewhere else: a key's row or a height of the bands above or under the
+// rows, in the system of a bar.
+type Spot struct {
+	bar, key int
+	band     band
+	into     float64 // how far below the upper edge of row or band
+}
+
+// band tells rows from what stands over and under them.
+type band uint8
+
+const (
+	overRows band = iota
+	inRows
+	underRows
+)
+
+// Rows reports whether a row of pitch stands there.
+func (s Spot) Rows() bool { return s.band == inRows }
+
+// SpotAt returns what stands at a height in units, between two systems the end of
+// the upper one. With beyond it is a row also above and under those that there are.
+func (l *GridLayout) SpotAt(y float64, beyond bool) Spot {
+	k := max(0, sort.Search(len(l.Systems), func(k int) bool { return l.Systems[k].Y > y })-1)
+	s := &l.Systems[k]
+	switch {
+	case beyond, y >= s.Rows.Y && y < s.Rows.Bottom():
+		row := math.Floor((y - s.Rows.Y) / l.Options.RowHeight)
+		return Spot{s.FirstBar, s.High - int(row), inRows, y - s.Rows.Y - row*l.Options.RowHeight}
+	case y < s.Rows.Y:
+		return Spot{s.FirstBar, 0, overRows, y - s.Y}
+	}
+	return Spot{s.FirstBar, 0, underRows, y - s.Lanes.Y}
+}
+
+// SpotY returns the height of a spot in this layout, that of the last bar's system
+// where its bar is no more.
+func (l *GridLayout) SpotY(p Spot) float64 {
+	k := l.Bars[min(p.bar, len(l.Bars)-1)].System
+	switch p.band {
+	case inRows:
+		return l.RowY(k, p.key) + p.into
+	case underRows:
+		return l.Systems[k].Lanes.Y + p.into
+	}
+	return l.Systems[k].Y + p.into
+}

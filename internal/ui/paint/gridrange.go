@@ -61,14 +61,18 @@ func (l *GridLayout) rangeRows() {
 	if !whole.any {
 		whole = keyRange{emptyLow + rowMargin, emptyHigh - rowMargin, true}
 	}
+	kept := l.keptRows()
 	for k := range l.Systems {
-		if r := ranges[k]; r.any && !l.Options.CommonRange {
+		r := ranges[k]
+		switch rows, ok := kept[l.Systems[k].FirstBar]; {
+		case ok:
+			l.openRows(k, rows, r)
+		case r.any && !l.Options.CommonRange:
 			l.setRows(k, r)
-		} else {
+		default:
 			l.setRows(k, whole)
 		}
 	}
-	l.keepRows()
 }
 
 // bracketRows returns how many rows more than its margin a system needs for the
@@ -86,18 +90,29 @@ func inTuplet(n project.Note) bool {
 	return n.Start%line != 0 || n.End()%line != 0
 }
 
-// keepRows gives systems back the rows they are to keep.
-func (l *GridLayout) keepRows() {
-	at := map[int]RowRange{}
+// keptRows returns the rows that systems are to keep, by their first bar.
+func (l *GridLayout) keptRows() map[int]RowRange {
+	at := make(map[int]RowRange, len(l.Options.Keep))
 	for _, r := range l.Options.Keep {
 		at[r.Bar] = r
 	}
-	for k := range l.Systems {
-		s := &l.Systems[k]
-		if r, ok := at[s.FirstBar]; ok {
-			s.Low, s.High = max(0, min(s.Low, r.Low)), min(127, max(s.High, r.High))
-		}
+	return at
+}
+
+// openRows gives a system the rows it keeps and, where its music goes beyond
+// them, so many more that the next notes find room, too.
+func (l *GridLayout) openRows(k int, kept RowRange, r keyRange) {
+	edge := rowMargin
+	if l.Options.Tight {
+		edge = 0
 	}
+	for r.any && kept.Low > max(0, r.low-edge) {
+		kept.Low -= rowsOpened
+	}
+	for r.any && kept.High < min(127, r.high+edge) {
+		kept.High += rowsOpened
+	}
+	l.Systems[k].Low, l.Systems[k].High = max(0, kept.Low), min(127, kept.High)
 }
 
 // RowRanges returns the rows of every system, for a later layout to keep.
