@@ -2,8 +2,6 @@ package ui
 
 import (
 	"image/color"
-	"slices"
-	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -66,15 +64,12 @@ func (w *Window) openList() *commandList {
 	return l
 }
 
-// search finds commands by their English titles and by those that are shown.
+// search finds commands by the words of English and of the window's language.
 func (w *Window) search(query string) []*command.Command {
-	found := w.commands.Search(query)
-	for _, c := range w.commands.All() {
-		if strings.Contains(strings.ToLower(tr(c.Title)), strings.ToLower(strings.TrimSpace(query))) && !slices.Contains(found, c) {
-			found = append(found, c)
-		}
+	if language() == "en" {
+		return w.commands.Search(query, nil)
 	}
-	return found
+	return w.commands.Search(query, tr)
 }
 
 func (l *commandList) search(query string) {

@@ -76,6 +76,9 @@ func TestGermanIsComplete(t *testing.T) {
 	w.session.SelectNote(3, false)
 	for _, c := range w.commands.All() {
 		tr(c.Title)
+		if c.Also != "" {
+			tr(command.SearchKey(c.Also))
+		}
 	}
 	for _, name := range w.commands.Menus() {
 		tr(name)
@@ -147,5 +150,58 @@ func TestLanguageIsRememberedAndSearched(t *testing.T) {
 	w.run("language.en")
 	if tr("Undo") != "Undo" {
 		t.Error("English does not come back")
+	}
+}
+
+// TestCommandsAreFoundByGermanWords: what a musician types comes first, the words of
+// English still find, and no translation is left of words that no command has.
+func TestCommandsAreFoundByGermanWords(t *testing.T) {
+	w := open(t, Options{}, alwaysDark, fyne.NewSize(1280, 720))
+	inGerman(t)
+	w.run("language.de")
+	for query, first := range map[string]string{
+		"Notenlänge": "length.1", "notenwert": "length.1", "Viertel": "length.4", "Achtelnote": "length.8", "Punktierung": "length.dot", "Triole": "length.triplet",
+		"Tonart": "bar.key", "Vorzeichen": "note.sharper", "Vorzeichnung": "bar.key", "Taktart": "bar.meter", "Takt": "bar.insert", "Auftakt": "bar.pickup", "Tempo": "bar.tempo",
+		"Registrierung": "passage.registration", "Register": "passage.registration", "Zugriegel": "passage.registration", "Schweller": "console.swellmore", "Rotor": "rotary.stopped",
+		"Lautstärke": "play.louder", "laut": "play.louder", "leise": "play.softer", "Pegel": "play.louder", "Metronom": "play.click", "Hall": "tone.size.more",
+		"Wiederholung": "bar.repeatstart", "Wiederholungszeichen": "bar.repeatstart", "Haus": "bar.ending", "Studierbuchstabe": "bar.section",
+		"Schleife": "play.loop", "Spielen": "play.toggle", "abspielen": "play.toggle", "Anhalten": "play.toggle", "aufnehmen": "record.toggle", "üben": "play.loop",
+		"Haltebogen": "note.hold", "Pause": "note.rest", "Oktave": "note.octaveup", "Transponieren": "chart.transpose", "versetzen": "chart.transpose", "Kreuz": "note.sharper",
+		"Löschen": "note.delete", "Akkord": "chord.type", "Speichern": "file.save", "sichern": "file.save", "öffnen": "file.open", "exportieren": "file.export.musicxml",
+		"Anheften": "bench.pin", "Fingersatz": "finger.next", "Fassung": "take.make", "Lage": "voicing.close", "Drop": "voicing.drop2", "Hilfe": "help.guide",
+		"rückgängig": "edit.undo", "Latenz": "buffers.automatic", "Zoom": "view.wider", "volume": "play.louder", "key": "bar.key", "play": "play.toggle",
+	} {
+		found := w.search(query)
+		if len(found) == 0 {
+			t.Errorf("%q finds nothing", query)
+			continue
+		}
+		if found[0].ID != first {
+			t.Errorf("%q finds %s (%s) before %s", query, found[0].ID, tr(found[0].Title), first)
+		}
+	}
+	used := map[string]bool{}
+	for _, c := range append(w.commands.All(), command.OwnRegistration("x", nil)) {
+		if c.Also == "" {
+			continue
+		}
+		key := command.SearchKey(c.Also)
+		if used[key] = true; tr(key) == key {
+			t.Errorf("the words of %s are not German: %s", c.ID, c.Also)
+		}
+		for _, word := range strings.FieldsFunc(tr(key), func(r rune) bool { return r == ' ' || r == ';' }) {
+			if c.ID != command.OwnRegistrationID("x") && !slices.Contains(w.search(word), c) {
+				t.Errorf("%q does not find %s", word, c.ID)
+			}
+		}
+	}
+	keys, err := readKeys("de")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for key := range keys {
+		if strings.HasPrefix(key, command.SearchKey("")) && !used[key] {
+			t.Errorf("no command has the words of %q", key)
+		}
 	}
 }

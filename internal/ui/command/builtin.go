@@ -17,6 +17,9 @@ func Builtin() *Table {
 	} {
 		list = append(list, group...)
 	}
+	for _, c := range list {
+		c.Also = alsoFor(c.ID)
+	}
 	return NewTable(list)
 }
 
@@ -35,24 +38,24 @@ func form(name string) func(Env) error { return front(func(f Frontend) { f.Form(
 
 func fileCommands() []*Command {
 	list := []*Command{
-		{ID: "file.new", Title: "New chart", Menu: "File", Also: "empty blank start", Keys: []Stroke{"Ctrl+n"}, Do: front(Frontend.NewChart)},
-		{ID: "file.open", Title: "Open chart or lead sheet…", Menu: "File", Also: "import load musicxml file", Keys: []Stroke{"Ctrl+o"}, Do: front(Frontend.OpenFile)},
+		{ID: "file.new", Title: "New chart", Menu: "File", Keys: []Stroke{"Ctrl+n"}, Do: front(Frontend.NewChart)},
+		{ID: "file.open", Title: "Open chart or lead sheet…", Menu: "File", Keys: []Stroke{"Ctrl+o"}, Do: front(Frontend.OpenFile)},
 		{ID: "file.recent", Title: "Open recent…", Menu: "File", Keys: []Stroke{"Ctrl+Shift+o"}, Do: form(FormRecent)},
 		{ID: "file.demo", Title: "Open the demo chart", Menu: "File", Do: front(Frontend.OpenDemo)},
 		{ID: "file.save", Title: "Save", Menu: "File", Keys: []Stroke{"Ctrl+s"}, Do: front(func(f Frontend) { f.SaveFile(false) })},
 		{ID: "file.saveas", Title: "Save as…", Menu: "File", Keys: []Stroke{"Ctrl+Shift+s"}, Do: front(func(f Frontend) { f.SaveFile(true) })},
 	}
-	for _, x := range []struct{ ending, title, also string }{
-		{".musicxml", "Export MusicXML score…", "notation"}, {".mid", "Export MIDI file…", ""},
-		{".wav", "Export sound as WAV…", "audio"}, {".flac", "Export sound as FLAC…", "audio"}, {".png", "Export picture of the grid…", "image"}, {".json", "Export realisation as JSON…", ""},
+	for _, x := range []struct{ ending, title string }{
+		{".musicxml", "Export MusicXML score…"}, {".mid", "Export MIDI file…"},
+		{".wav", "Export sound as WAV…"}, {".flac", "Export sound as FLAC…"}, {".png", "Export picture of the grid…"}, {".json", "Export realisation as JSON…"},
 	} {
-		list = append(list, &Command{ID: "file.export" + x.ending, Title: x.title, Menu: "File", Also: x.also,
+		list = append(list, &Command{ID: "file.export" + x.ending, Title: x.title, Menu: "File",
 			Do: front(func(f Frontend) { f.Export(x.ending) })})
 	}
 	list = append(list,
 		&Command{ID: "file.stems.divisions", Title: "Export a sound file for each division…", Menu: "File", Do: front(func(f Frontend) { f.ExportStems(false) })},
 		&Command{ID: "file.stems.layers", Title: "Export a sound file for each layer…", Menu: "File", Do: front(func(f Frontend) { f.ExportStems(true) })})
-	return append(list, &Command{ID: "file.quit", Title: "Quit", Menu: "File", Also: "exit close end", Keys: []Stroke{"Ctrl+q"}, Do: front(Frontend.Quit)})
+	return append(list, &Command{ID: "file.quit", Title: "Quit", Menu: "File", Keys: []Stroke{"Ctrl+q"}, Do: front(Frontend.Quit)})
 }
 
 func editCommands() []*Command {
@@ -65,7 +68,7 @@ func editCommands() []*Command {
 		{ID: "edit.duplicate", Title: "Duplicate after itself", Menu: "Edit", Keys: []Stroke{"Ctrl+d"}, Applies: (*session.Session).HasNotes, Do: fallible((*session.Session).Duplicate)},
 		{ID: "edit.selectall", Title: "Select all notes", Menu: "Edit", Keys: []Stroke{"Ctrl+a"}, Do: quiet((*session.Session).SelectAll)},
 		{ID: "edit.selectpassage", Title: "Select the passage", Menu: "Edit", Keys: []Stroke{"Ctrl+Shift+a"}, Do: quiet((*session.Session).SelectPassage)},
-		{ID: "edit.selectnone", Title: "Select nothing; leave recording, steps or letters", Menu: "Edit", Also: "deselect cancel step entry", Keys: []Stroke{"Escape"}, Do: leave},
+		{ID: "edit.selectnone", Title: "Select nothing; leave recording, steps or letters", Menu: "Edit", Keys: []Stroke{"Escape"}, Do: leave},
 	}
 }
 

@@ -1,7 +1,6 @@
 package command
 
 import (
-	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -170,31 +169,6 @@ func TestPanelsHaveTheirOwnKeys(t *testing.T) {
 		if got != tc.want {
 			t.Errorf("%s in the %s is %q, want %q", tc.k, tc.p, got, tc.want)
 		}
-	}
-}
-
-func TestSearch(t *testing.T) {
-	table := Builtin()
-	for query, first := range map[string]string{"undo": "edit.undo", "drop 2": "voicing.drop2", "loop pass": "play.looppassage", "export wav": "file.export.wav",
-		"dark": "view.dark", "close": "voicing.close", "copy": "edit.copy", "fold bench": "view.bench"} {
-		found := table.Search(query)
-		if len(found) == 0 || found[0].ID != first {
-			t.Errorf("%q finds %v", query, found)
-		}
-	}
-	for query, id := range map[string]string{"transpose": "note.octaveup", "nudge": "note.later", "merge": "note.join", "erase": "note.delete",
-		"volta": "bar.ending", "rehearsal": "bar.section", "time signature": "bar.meter", "key signature": "bar.key", "shuffle": "bar.tempo",
-		"anacrusis": "bar.pickup", "expression": "console.swellmore", "percussion": "accent.loud", "reharmonise": "passage.treatment",
-		"quantise": "record.value.8", "german": "language.de", "audio": "file.export.wav", "fingering": "finger.next"} {
-		if !slices.ContainsFunc(table.Search(query), func(c *Command) bool { return c.ID == id }) {
-			t.Errorf("%q does not find %s", query, id)
-		}
-	}
-	if n := len(table.Search("")); n != len(table.All()) {
-		t.Errorf("an empty query lists %d of %d", n, len(table.All()))
-	}
-	if len(table.Search("zzz")) != 0 {
-		t.Error("nonsense finds something")
 	}
 }
 

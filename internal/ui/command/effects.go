@@ -12,20 +12,18 @@ func effectCommands() []*Command {
 	var list []*Command
 	effects := func(s *session.Session) project.Effects { return s.Heard().Registration.Effects }
 	for _, p := range project.AccentPitches {
-		c := choose("Accent", "accent."+p.String(), p.String(),
+		list = append(list, choose("Accent", "accent."+p.String(), p.String(),
 			func(s *session.Session) error { return s.ChangeAccent(func(a *project.Accent) { a.Pitch = p }) },
-			func(s *session.Session) bool { return effects(s).Accent.Pitch != p })
-		c.Also = "percussion"
-		list = append(list, c)
+			func(s *session.Session) bool { return effects(s).Accent.Pitch != p }))
 	}
 	struck := func(s *session.Session) bool { return effects(s).Accent.Pitch != project.NoAccent }
 	list = append(list,
-		&Command{ID: "accent.loud", Title: "Accent: loud, or soft", Menu: "Accent", Also: "percussion", Applies: struck,
+		&Command{ID: "accent.loud", Title: "Accent: loud, or soft", Menu: "Accent", Applies: struck,
 			On: func(s *session.Session) bool { return effects(s).Accent.Loud },
 			Do: fallible(func(s *session.Session) error {
 				return s.ChangeAccent(func(a *project.Accent) { a.Loud = !a.Loud })
 			})},
-		&Command{ID: "accent.long", Title: "Accent: long, or short", Menu: "Accent", Also: "percussion", Applies: struck,
+		&Command{ID: "accent.long", Title: "Accent: long, or short", Menu: "Accent", Applies: struck,
 			On: func(s *session.Session) bool { return effects(s).Accent.Long },
 			Do: fallible(func(s *session.Session) error {
 				return s.ChangeAccent(func(a *project.Accent) { a.Long = !a.Long })

@@ -35,7 +35,7 @@ func keyboardCommands() []*Command {
 	ports := func(f func(Ports)) func(Env) error { return front(func(x Frontend) { f(x) }) }
 	list := []*Command{
 		{ID: "record.toggle", Title: "Record from this bar, or stop and write it", Menu: menu, Keys: []Stroke{"Alt+r"}, Do: fallible((*session.Session).ToggleRecord)},
-		{ID: "record.discard", Title: "Give the recording up, nothing is written", Menu: menu, Also: "cancel discard", Applies: (*session.Session).Recording, Do: quiet((*session.Session).DiscardRecording)},
+		{ID: "record.discard", Title: "Give the recording up, nothing is written", Menu: menu, Applies: (*session.Session).Recording, Do: quiet((*session.Session).DiscardRecording)},
 		{ID: "keys.steps", Title: "Step entry: keys write at the caret, or not", Menu: menu, Keys: []Stroke{"Alt+e"}, On: (*session.Session).StepEntry, Do: quiet((*session.Session).ToggleStepEntry)},
 		{ID: "keys.letters", Title: "Letters play the upper manual, or not", Menu: menu, Keys: []Stroke{"Alt+k"}, Do: ports(Ports.ToggleLetters)},
 		{ID: "keys.silence", Title: "Release every key, here and outside", Menu: menu, Keys: []Stroke{"Ctrl+."}, Do: ports(Ports.Silence)},
@@ -58,7 +58,7 @@ func gridCommands() []*Command {
 	const menu = RecordingMenu
 	var list []*Command
 	set := func(id, title string, change func(*perform.Grid), differs func(perform.Grid) bool) {
-		list = append(list, &Command{ID: "record." + id, Title: "Recordings: " + title, Menu: menu, Also: "quantise quantize grid",
+		list = append(list, &Command{ID: "record." + id, Title: "Recordings: " + title, Menu: menu,
 			Applies: func(s *session.Session) bool { return differs(s.Grid()) },
 			On:      func(s *session.Session) bool { return !differs(s.Grid()) },
 			Do: fallible(func(s *session.Session) error {
@@ -79,7 +79,7 @@ func gridCommands() []*Command {
 
 // addCommand chooses whether recordings add to what is there.
 func addCommand(id, title string, adds bool) *Command {
-	return &Command{ID: "record." + id, Title: "Recordings: " + title, Menu: RecordingMenu, Also: "overdub",
+	return &Command{ID: "record." + id, Title: "Recordings: " + title, Menu: RecordingMenu,
 		Applies: func(s *session.Session) bool { return s.Adds() != adds },
 		On:      func(s *session.Session) bool { return s.Adds() == adds },
 		Do:      quiet(func(s *session.Session) { s.SetAdds(adds) })}

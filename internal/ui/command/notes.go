@@ -17,12 +17,12 @@ func noteCommands() []*Command {
 			Do: fallible(func(s *session.Session) error { return s.PlaceLetter(l) })})
 	}
 	has := (*session.Session).HasTarget
-	in := func(menu, also string) func(id, title string, key Stroke, do func(*session.Session) error) *Command {
+	in := func(menu string) func(id, title string, key Stroke, do func(*session.Session) error) *Command {
 		return func(id, title string, key Stroke, do func(*session.Session) error) *Command {
-			return &Command{ID: "note." + id, Title: title, Menu: menu, Also: also, Keys: []Stroke{key}, In: Grid, Applies: has, Do: fallible(do)}
+			return &Command{ID: "note." + id, Title: title, Menu: menu, Keys: []Stroke{key}, In: Grid, Applies: has, Do: fallible(do)}
 		}
 	}
-	move, pitch, timing := in("Note", ""), in("Pitch", "transpose"), in("Time", nudgeWords)
+	move, pitch, timing := in("Note"), in("Pitch"), in("Time")
 	return append(list,
 		&Command{ID: "note.rest", Title: "Leave a rest", Menu: "Note", Keys: []Stroke{"Space"}, In: Grid, Do: fallible((*session.Session).Rest)},
 		move("hold", "Hold the last note on (tie)", "_", (*session.Session).HoldOn),
@@ -38,16 +38,13 @@ func noteCommands() []*Command {
 		timing("earlier", "Earlier in time", "Alt+Left", func(s *session.Session) error { return s.Nudge(-1) }),
 		timing("longer", "Longer", "Alt+Shift+Right", func(s *session.Session) error { return s.Lengthen(1) }),
 		timing("shorter", "Shorter", "Alt+Shift+Left", func(s *session.Session) error { return s.Lengthen(-1) }),
-		&Command{ID: "note.split", Title: "Split in two equal notes", Menu: "Note", Also: "cut halve", Keys: []Stroke{"/"}, In: Grid, Applies: has, Do: fallible((*session.Session).SplitNotes)},
-		&Command{ID: "note.join", Title: "Join the selected notes", Menu: "Note", Also: "merge", Keys: []Stroke{"j"}, In: Grid, Applies: (*session.Session).HasSeveral, Do: fallible((*session.Session).JoinNotes)},
+		&Command{ID: "note.split", Title: "Split in two equal notes", Menu: "Note", Keys: []Stroke{"/"}, In: Grid, Applies: has, Do: fallible((*session.Session).SplitNotes)},
+		&Command{ID: "note.join", Title: "Join the selected notes", Menu: "Note", Keys: []Stroke{"j"}, In: Grid, Applies: (*session.Session).HasSeveral, Do: fallible((*session.Session).JoinNotes)},
 		&Command{ID: "note.even", Title: "Spread the selected notes evenly, as a tuplet", Menu: "Divide", Keys: []Stroke{"Alt+/"}, In: Grid, Applies: (*session.Session).HasSeveral, Do: fallible((*session.Session).EvenNotes)},
-		&Command{ID: "note.delete", Title: "Delete notes", Menu: "Note", Also: "erase clear remove", Keys: []Stroke{"Delete"}, In: Grid, Applies: (*session.Session).HasNotes, Do: fallible((*session.Session).DeleteNotes)},
+		&Command{ID: "note.delete", Title: "Delete notes", Menu: "Note", Keys: []Stroke{"Delete"}, In: Grid, Applies: (*session.Session).HasNotes, Do: fallible((*session.Session).DeleteNotes)},
 		&Command{ID: "note.backspace", Title: "Delete the note before the caret", Menu: "Note", Keys: []Stroke{"Backspace"}, In: Grid, Applies: has, Do: fallible((*session.Session).DeleteBack)},
 	)
 }
-
-// nudgeWords find what moves notes in time.
-const nudgeWords = "nudge move shift"
 
 // alias adds a second key.
 func (c *Command) alias(k Stroke) *Command {
@@ -131,12 +128,12 @@ func barCommands() []*Command {
 		{ID: "bar.remove", Title: "Remove bars", Menu: "Bar", Keys: []Stroke{"Ctrl+Backspace"}, In: Grid, Applies: (*session.Session).CanRemoveBars, Do: fallible((*session.Session).RemoveBars)},
 		{ID: "bar.repeatstart", Title: "Repeat starts here", Menu: "Bar", Do: fallible((*session.Session).ToggleRepeatStart)},
 		{ID: "bar.repeatend", Title: "Repeat ends here", Menu: "Bar", Do: fallible((*session.Session).ToggleRepeatEnd)},
-		{ID: "bar.ending", Title: "Ending over the bars…", Menu: "Bar", Also: "volta", Do: form(FormEnding)},
-		{ID: "bar.section", Title: "Section label…", Menu: "Bar", Also: "rehearsal letter mark", Do: form(FormSection)},
-		{ID: "bar.meter", Title: "Meter from here…", Menu: "Bar", Also: "time signature", Do: form(FormMeter)},
-		{ID: "bar.pickup", Title: "Pick-up (upbeat) before bar 1…", Menu: "Bar", Also: "anacrusis pickup", Do: form(FormPickup)},
-		{ID: "bar.key", Title: "Key from here…", Menu: "Bar", Also: "key signature", Do: form(FormKey)},
-		{ID: "bar.tempo", Title: "Tempo and swing…", Menu: "Bar", Also: "shuffle speed", Do: form(FormTempo)},
+		{ID: "bar.ending", Title: "Ending over the bars…", Menu: "Bar", Do: form(FormEnding)},
+		{ID: "bar.section", Title: "Section label…", Menu: "Bar", Do: form(FormSection)},
+		{ID: "bar.meter", Title: "Meter from here…", Menu: "Bar", Do: form(FormMeter)},
+		{ID: "bar.pickup", Title: "Pick-up (upbeat) before bar 1…", Menu: "Bar", Do: form(FormPickup)},
+		{ID: "bar.key", Title: "Key from here…", Menu: "Bar", Do: form(FormKey)},
+		{ID: "bar.tempo", Title: "Tempo and swing…", Menu: "Bar", Do: form(FormTempo)},
 		{ID: "chart.title", Title: "Title, composer and console…", Menu: "Bar", Do: form(FormTitle)},
 	}
 }

@@ -12,7 +12,7 @@ func passageCommands() []*Command {
 		{ID: "passage.make", Title: "Make a passage of the selected bars", Menu: "Passage", Keys: []Stroke{"Ctrl+Shift+Enter"}, Applies: (*session.Session).CanMakePassage, Do: fallible((*session.Session).MakePassage)},
 		{ID: "passage.join", Title: "Join the passage to the one before", Menu: "Passage", Keys: []Stroke{"Ctrl+j"}, Applies: (*session.Session).CanJoinPassage, Do: fallible((*session.Session).JoinPassage)},
 		{ID: "passage.rename", Title: "Rename the passage…", Menu: "Passage", Keys: []Stroke{"Ctrl+r"}, Do: form(FormPassageName)},
-		{ID: "passage.treatment", Title: "Passage form: treatment, hands, sound, takes", Menu: "Passage", Also: "harmonise reharmonise voicing", Keys: []Stroke{"Ctrl+e"}, Do: form(FormTreatment)},
+		{ID: "passage.treatment", Title: "Passage form: treatment, hands, sound, takes", Menu: "Passage", Keys: []Stroke{"Ctrl+e"}, Do: form(FormTreatment)},
 		{ID: "passage.registration", Title: "Registration…", Menu: "Passage", Keys: []Stroke{"Ctrl+g"}, Do: form(FormRegistration)},
 		{ID: "passage.twofive", Title: "Play a ii–V as V, or not", Menu: "Passage", On: func(s *session.Session) bool { return s.Passage().Treatment.TwoFiveAsFive }, Do: fallible((*session.Session).ToggleTwoFive)},
 		{ID: "passage.octaveup", Title: "Lead an octave higher", Menu: "Passage", Do: fallible(func(s *session.Session) error { return s.ShiftLead(1) })},
@@ -57,18 +57,10 @@ func not(f func(*session.Session) bool) func(*session.Session) bool {
 	return func(s *session.Session) bool { return !f(s) }
 }
 
-// swellWords find what works the swell.
-const swellWords = "expression pedal volume"
-
 // consoleCommands work the drawbar or effect that has the keyboard in the console panel.
 func consoleCommands() []*Command {
 	key := func(id, title string, k Stroke, do func(*session.Session) error) *Command {
 		return &Command{ID: "console." + id, Title: title, Menu: "Console", Keys: []Stroke{k}, In: Console, Do: fallible(do)}
-	}
-	swell := func(id, title string, k Stroke, do func(*session.Session) error) *Command {
-		c := key(id, title, k, do)
-		c.Also = swellWords
-		return c
 	}
 	return []*Command{
 		key("next", "Next drawbar or effect", "Down", func(s *session.Session) error { s.StepStop(1); return nil }),
@@ -76,10 +68,10 @@ func consoleCommands() []*Command {
 		key("more", "Drawbar out by one, or more of the effect", "Right", func(s *session.Session) error { return s.TurnStop(1) }),
 		key("less", "Drawbar in by one, or less of the effect", "Left", func(s *session.Session) error { return s.TurnStop(-1) }),
 		key("rotary", "Rotary speaker: next speed", "r", (*session.Session).NextRotary),
-		swell("swellmore", "Swell open", "+", func(s *session.Session) error { return s.ChangeSwell(0.05) }),
-		swell("swellless", "Swell closed", "-", func(s *session.Session) error { return s.ChangeSwell(-0.05) }),
-		swell("swellendmore", "Swell open at the passage's end: it glides there", "Alt+Right", func(s *session.Session) error { return s.ChangeSwellAtEnd(0.05) }),
-		swell("swellendless", "Swell closed at the passage's end: it glides there", "Alt+Left", func(s *session.Session) error { return s.ChangeSwellAtEnd(-0.05) }),
+		key("swellmore", "Swell open", "+", func(s *session.Session) error { return s.ChangeSwell(0.05) }),
+		key("swellless", "Swell closed", "-", func(s *session.Session) error { return s.ChangeSwell(-0.05) }),
+		key("swellendmore", "Swell open at the passage's end: it glides there", "Alt+Right", func(s *session.Session) error { return s.ChangeSwellAtEnd(0.05) }),
+		key("swellendless", "Swell closed at the passage's end: it glides there", "Alt+Left", func(s *session.Session) error { return s.ChangeSwellAtEnd(-0.05) }),
 	}
 }
 

@@ -2,7 +2,6 @@ package command
 
 import (
 	"slices"
-	"strings"
 
 	"organbook/internal/ui/session"
 )
@@ -164,7 +163,9 @@ type Command struct {
 	Title string
 	// Menu is the menu the command stands in.
 	Menu string
-	// Also holds further words by which the command is searched for.
+	// Also holds further words by which the command is searched for, the most
+	// fitting first. Those before a semicolon are what it is known by: who types
+	// one of them finds it before what has the word in its title.
 	Also string
 	// Keys are its shortcuts; the first is shown.
 	Keys []Stroke
@@ -272,70 +273,4 @@ func (t *Table) InMenu(name string) []*Command {
 		}
 	}
 	return out
-}
-
-// Search returns the commands whose title, menu or id holds every word of the
-// query: first those whose title is or starts with the query, then those that
-// hold its words as whole words, as beginnings of words, and anywhere.
-func (t *Table) Search(query string) []*Command {
-	query = strings.ToLower(strings.TrimSpace(query))
-	var ranked [rankNone][]*Command
-	for _, c := range t.list {
-		if r := c.rank(query); r < rankNone {
-			ranked[r] = append(ranked[r], c)
-		}
-	}
-	return slices.Concat(ranked[:]...)
-}
-
-// The ranks of a found command, best first.
-const (
-	rankTitle  = iota // the title is the query, or its last part after a colon
-	rankWhole         // every word of the query is a word of the title
-	rankStart         // the title starts with the query
-	rankWords         // every word starts a word of title, menu or further words
-	rankInside        // every word is somewhere inside
-	rankNone
-)
-
-func (c *Command) rank(query string) int {
-	title := strings.ToLower(c.Title)
-	named := strings.FieldsFunc(title, notOfWord)
-	all := append(named, strings.FieldsFunc(strings.ToLower(c.Menu+" "+c.Also), notOfWord)...)
-	words := strings.Fields(query)
-	switch {
-	case title == query || strings.HasSuffix(title, ": "+query):
-		return rankTitle
-	case everyWord(words, named, func(w, q string) bool { return w == q }):
-		return rankWhole
-	case strings.HasPrefix(title, query):
-		return rankStart
-	case everyWord(words, all, strings.HasPrefix):
-		return rankWords
-	case holdsAll(title+" "+strings.ToLower(c.Menu+" "+c.Also)+" "+c.ID, words):
-		return rankInside
-	}
-	return rankNone
-}
-
-// notOfWord reports whether a character parts words.
-func notOfWord(r rune) bool { return r == ' ' || r == ':' || r == ',' || r == '…' }
-
-// everyWord reports whether each word of a query fits one of the given words.
-func everyWord(query, given []string, fits func(word, query string) bool) bool {
-	for _, q := range query {
-		if !slices.ContainsFunc(given, func(w string) bool { return fits(w, q) }) {
-			return false
-		}
-	}
-	return true
-}
-
-func holdsAll(text string, words []string) bool {
-	for _, w := range words {
-		if !strings.Contains(text, w) {
-			return false
-		}
-	}
-	return true
 }

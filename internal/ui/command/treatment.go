@@ -12,7 +12,7 @@ import (
 func takeCommands() []*Command {
 	has := (*session.Session).HasTakes
 	return []*Command{
-		{ID: "take.make", Title: "Make a take of the passage", Menu: "Take", Also: "variant version alternative", Keys: []Stroke{"Alt+m"}, Do: fallible((*session.Session).MakeTake)},
+		{ID: "take.make", Title: "Make a take of the passage", Menu: "Take", Keys: []Stroke{"Alt+m"}, Do: fallible((*session.Session).MakeTake)},
 		{ID: "take.rename", Title: "Name the take…", Menu: "Take", Do: form(FormTakeName)},
 		{ID: "take.list", Title: "Takes of the passage…", Menu: "Take", Keys: []Stroke{"Alt+Shift+m"}, Do: form(FormTakes)},
 		{ID: "take.next", Title: "Next take", Menu: "Take", Keys: []Stroke{"Alt+t"}, Applies: has, Do: fallible(func(s *session.Session) error { return s.StepTake(1) })},
