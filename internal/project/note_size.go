@@ -11,19 +11,30 @@ type ResizeNotes struct {
 	To, By Ticks
 	// Least is how short By may make a note; one that is shorter stays.
 	Least Ticks
+	// Spare lets no note cover another one: it grows up to the next start.
+	Spare bool
 }
 
 // Name returns "resize 2 notes".
 func (e ResizeNotes) Name() string { return "resize " + counted(len(e.Starts), "note") }
 
-// Apply fails when a note would vanish or reach past the last bar.
+// Apply fails when a note would vanish or reach past the last bar, and with Spare
+// when each that would grow ends where the next starts.
 func (e ResizeNotes) Apply(c *Chart) (*Chart, error) {
 	taken, rest, err := c.pull(e.Starts)
 	if err != nil {
 		return nil, err
 	}
+	if e.Spare {
+		if err := e.hemmed(c, taken); err != nil {
+			return nil, err
+		}
+	}
 	for i := range taken {
 		taken[i].Duration = e.length(taken[i].Duration)
+		if next, ok := c.noteAfter(taken[i].Start); ok && e.Spare {
+			taken[i].Duration = min(taken[i].Duration, next.Start-taken[i].Start)
+		}
 		if i+1 < len(taken) {
 			taken[i].Duration = min(taken[i].Duration, taken[i+1].Start-taken[i].Start)
 		}
@@ -32,6 +43,31 @@ func (e ResizeNotes) Apply(c *Chart) (*Chart, error) {
 		return nil, err
 	}
 	return c.withLine(place(rest, taken))
+}
+
+// hemmed says which note is in the way of the first when none of the taken ones can
+// grow.
+func (e ResizeNotes) hemmed(c *Chart, taken []entry) error {
+	first := Note{}
+	for _, n := range taken {
+		next, ok := c.noteAfter(n.Start)
+		if !ok || next.Start > n.End() || e.length(n.Duration) <= n.Duration {
+			return nil
+		}
+		if first.Duration == 0 {
+			first = next
+		}
+	}
+	return Problem{c.PositionText(first.Start), first.Pitch.Pretty() + " is in the way; move it later first"}
+}
+
+// noteAfter returns the note after the one that starts at a position.
+func (c *Chart) noteAfter(start Ticks) (Note, bool) {
+	i, _ := c.NoteStarting(start)
+	if i+1 >= len(c.Melody) {
+		return Note{}, false
+	}
+	return c.Melody[i+1], true
 }
 
 func (e ResizeNotes) length(old Ticks) Ticks {

@@ -92,7 +92,24 @@ func (g *gridView) showMove() {
 	if len(ghosts) > 1 {
 		hint = fmt.Sprintf("%d notes %s", len(ghosts), hint)
 	}
+	if replaced := g.replaces(by); replaced != "" {
+		hint += factsApart + replaced
+	}
 	g.w.hint(hint)
+}
+
+// replaces says how many notes go where the dragged ones would be dropped, "" for
+// none.
+func (g *gridView) replaces(by project.Ticks) string {
+	c := g.w.session.Chart()
+	d, err := project.MoveNotes{Starts: g.w.session.Selection().Notes, By: by}.Apply(c)
+	if err != nil || len(d.Melody) == len(c.Melody) {
+		return ""
+	}
+	if n := len(c.Melody) - len(d.Melody); n > 1 {
+		return fmt.Sprintf("in place of %d notes", n)
+	}
+	return "in place of 1 note"
 }
 
 // showRecorded draws what was recorded so far, until it is written.

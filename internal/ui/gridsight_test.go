@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"organbook/internal/project"
 	"organbook/internal/ui/command"
 )
 
@@ -111,5 +112,41 @@ func TestTheRubberBandMarksWhatItTouches(t *testing.T) {
 	g.MouseUp(e)
 	if got := len(w.session.Selection().Notes); got != marked || len(g.banded) > 0 {
 		t.Errorf("%d notes are selected, %d were marked", got, marked)
+	}
+}
+
+// TestADragSaysWhatItReplaces drags notes of a line onto others.
+func TestADragSaysWhatItReplaces(t *testing.T) {
+	w := open(t, Options{Chart: project.New()}, alwaysDark, fyne.NewSize(1280, 720))
+	inGerman(t)
+	g := w.grid
+	w.FocusPanel(command.Grid)
+	for _, id := range []string{"C", "D", "E", "F", "G"} {
+		w.run("note.place." + id)
+	}
+	quarter := g.layout.NoteRect(1).X - g.layout.NoteRect(0).X
+	for _, c := range []struct {
+		notes    []int
+		quarters float64
+		english  string
+		german   string
+	}{
+		{[]int{0}, 6, "to 2.3, C5", "nach 2.3, C5"},
+		{[]int{0}, 1, "to 1.2, C5 · in place of 1 note", "nach 1.2, C5 · anstelle von 1 Note"},
+		{[]int{1, 0}, 1, "2 notes to 1.2, C5 · in place of 1 note", "2 Noten nach 1.2, C5 · anstelle von 1 Note"},
+		{[]int{1, 0}, 3, "2 notes to 1.4, C5 · in place of 2 notes", "2 Noten nach 1.4, C5 · anstelle von 2 Noten"},
+	} {
+		w.session.SelectNothing()
+		for _, i := range c.notes {
+			w.session.SelectNote(i, true)
+		}
+		w.flush()
+		r := g.layout.NoteRect(0)
+		pressAt(w, r.X+4, r.CentreY())
+		dragTo(w, float32(r.X+4+c.quarters*quarter), float32(r.CentreY())-g.scroll.Offset.Y)
+		if got := w.status.hinted; got != c.english || tr(got) != c.german {
+			t.Errorf("the line says %q (%q), want %q (%q)", got, tr(got), c.english, c.german)
+		}
+		g.gesture = gesture{}
 	}
 }

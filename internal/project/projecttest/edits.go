@@ -13,7 +13,7 @@ func Edits(c *project.Chart) *rapid.Generator[project.Edit] {
 	return rapid.Custom(func(t *rapid.T) project.Edit {
 		g := editor{t, c}
 		kinds := []func() project.Edit{
-			g.addNote, g.addNote, g.paste, g.removeNotes, g.moveNotes, g.resize, g.setPitch, g.respell, g.split, g.join, g.even, g.divide, g.record,
+			g.addNote, g.addNote, g.paste, g.removeNotes, g.moveNotes, g.nudgeNotes, g.resize, g.setPitch, g.respell, g.split, g.join, g.even, g.divide, g.record,
 			g.setChord, g.removeChord, g.moveChord,
 			g.head, g.insertBars, g.removeBars, g.setBar, g.setPickup,
 			g.passage, g.splitPassage, g.joinPassage, g.moveBorder, g.makePassage, g.applyTemplate,
@@ -96,8 +96,12 @@ func (g editor) moveNotes() project.Edit {
 	}
 }
 
+func (g editor) nudgeNotes() project.Edit {
+	return project.NudgeNotes{Starts: g.starts(), By: g.ticks(-8, 8)}
+}
+
 func (g editor) resize() project.Edit {
-	return project.ResizeNotes{Starts: g.starts(), By: g.ticks(-4, 8), To: g.ticks(0, 4)}
+	return project.ResizeNotes{Starts: g.starts(), By: g.ticks(-4, 8), To: g.ticks(0, 4), Spare: g.int(0, 1) == 1}
 }
 
 func (g editor) setPitch() project.Edit {

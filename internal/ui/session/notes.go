@@ -252,11 +252,6 @@ func (s *Session) changeTargets(e project.Edit) error {
 	return err
 }
 
-// Nudge moves the target notes by the entry's grid, later or earlier.
-func (s *Session) Nudge(by int) error {
-	return s.MoveBy(project.Ticks(by)*s.entry.Snap(), project.PitchMove{})
-}
-
 // MoveBy moves the target notes in time and pitch, as a drag does.
 func (s *Session) MoveBy(by project.Ticks, pitch project.PitchMove) error {
 	targets := s.targets()
@@ -277,7 +272,7 @@ func shiftedBy(list []project.Ticks, by project.Ticks) []project.Ticks {
 }
 
 // Lengthen makes the target notes longer or shorter by the entry's grid; a
-// note keeps at least a thirty-second.
+// note grows up to the next one and keeps at least a thirty-second.
 func (s *Session) Lengthen(by int) error {
 	sel, targets := s.sel, s.targets()
 	step := project.Ticks(by) * s.entry.Snap()
@@ -286,7 +281,7 @@ func (s *Session) Lengthen(by int) error {
 			return s.fail(errors.New("the note cannot be shorter; choose a smaller length first"))
 		}
 	}
-	return s.doThen(project.ResizeNotes{Starts: targets, By: step}, func() { s.sel = sel })
+	return s.doThen(project.ResizeNotes{Starts: targets, By: step, Spare: true}, func() { s.sel = sel })
 }
 
 // Resize makes the note that starts at start as much longer as it takes to

@@ -23,6 +23,7 @@ type Session struct {
 	real      *arrange.Realisation
 	sel       Selection
 	entry     Entry
+	nudged    nudged
 	path      string
 	onDisk    *project.Chart // as the file at path held it last, nil where that is not known
 	message   phrase.Phrase

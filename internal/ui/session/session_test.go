@@ -3,9 +3,12 @@ package session
 import (
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
+
+	"pgregory.net/rapid"
 
 	"organbook/internal/project"
 	"organbook/internal/theory"
@@ -306,6 +309,73 @@ func TestMovingNotes(t *testing.T) {
 	if err := s.JoinNotes(); err != nil || len(s.Chart().Melody) != 2 {
 		t.Errorf("join: %v, %s", err, tune(s))
 	}
+}
+
+// TestNudgingIsTakenBack nudges notes to and fro among others: as they come back to
+// where they were, the melody is what it was, and in between each is there.
+func TestNudgingIsTakenBack(t *testing.T) {
+	s, _ := fresh(t, "C major")
+	write(t, s, "cdefg")
+	s.SetValue(8)
+	s.SelectNote(2, false)
+	before := tune(s)
+	if err := s.Nudge(1); err != nil {
+		t.Fatal(err)
+	}
+	if got, want := tune(s), strings.Replace(before, "1.3 E5 1", "1.3½ E5 0.5", 1); got != want {
+		t.Errorf("later: %s, want %s", got, want)
+	}
+	if err := s.Nudge(1); err == nil || s.Message() != "1.4: F5 is in the way; select it, too, to move both." || len(s.Chart().Melody) != 5 {
+		t.Errorf("onto the next: %v, %q, %s", err, s.Message(), tune(s))
+	}
+	for range 2 {
+		if err := s.Nudge(-1); err != nil {
+			t.Fatal(err)
+		}
+	}
+	s.Undo()
+	if got := tune(s); got != before {
+		t.Errorf("there and back: %s, was %s", got, before)
+	}
+	s.SelectNote(3, false)
+	if err := s.Nudge(-1); err != nil {
+		t.Fatal(err)
+	}
+	s.SetValue(16) // that resizes, and what is nudged then is another melody
+	cut := tune(s)
+	s.Nudge(1)
+	if s.Nudge(-1); tune(s) != cut {
+		t.Errorf("the second run leads to %s, it began at %s", tune(s), cut)
+	}
+}
+
+// TestNudgesKeepEveryNote nudges whatever is selected in all steps.
+func TestNudgesKeepEveryNote(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		s, _ := fresh(t, "C major")
+		write(t, s, rapid.StringMatching("[a-g]{2}[a-g ]{0,12}").Draw(rt, "melody"))
+		pitches := func() (list []theory.Pitch) {
+			for _, n := range s.Chart().Melody {
+				list = append(list, n.Pitch)
+			}
+			return list
+		}
+		all := pitches()
+		for range rapid.IntRange(1, 20).Draw(rt, "steps") {
+			switch rapid.IntRange(0, 5).Draw(rt, "what") {
+			case 0:
+				s.SelectNote(rapid.IntRange(0, len(all)-1).Draw(rt, "note"), rapid.Bool().Draw(rt, "extend"))
+			case 1:
+				s.SelectNothing()
+				s.SetValue(rapid.SampledFrom([]int{4, 8, 16}).Draw(rt, "value"))
+			default:
+				s.Nudge(rapid.SampledFrom([]int{-1, 1}).Draw(rt, "by"))
+			}
+			if got := pitches(); !slices.Equal(got, all) {
+				rt.Fatalf("the notes are %v, were %v", got, all)
+			}
+		}
+	})
 }
 
 func TestCaretStepsOverNotesAndGaps(t *testing.T) {
