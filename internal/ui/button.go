@@ -31,6 +31,9 @@ type button struct {
 	aside  string
 
 	primary, on, off bool // off: disabled
+	// struck crosses the label out: what it names is not heard. The label keeps its
+	// width, so that its neighbours stay.
+	struck           bool
 	hovered, focused bool
 	compact          bool
 	minWidth         float32
@@ -210,6 +213,8 @@ func (b *button) ink() buttonInk {
 		ink.face, ink.label = p.Accent, p.OnAccent
 	case b.on:
 		ink.label, ink.frame = p.Accent, p.Accent
+	case b.struck:
+		ink.label = p.Muted
 	}
 	if b.hovered && !b.off && !b.primary {
 		ink.face = mix(p.Raised, p.Text, 0.05)
@@ -231,6 +236,10 @@ func (r *buttonRenderer) paint(c *paint.Canvas) {
 	c.RoundRect(face, float64(radiusControl), ink.face)
 	c.StrokeRound(face, float64(radiusControl), 1.5, ink.frame)
 	c.Label(face, tr(b.label), paint.Style{Font: paint.SemiBold, Size: float64(b.textSize()), Color: ink.label})
+	if b.struck {
+		width := paint.LabelWidth(tr(b.label), paint.SemiBold, float64(b.textSize())) + 6
+		c.FillRect(paint.Rect{X: face.CentreX() - width/2, Y: face.CentreY() + 0.5, W: width, H: 1.5}, ink.label)
+	}
 	c.StrokeRound(c.Visible(), float64(radiusControl+ringRoom), 2, ink.ring)
 }
 

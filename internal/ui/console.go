@@ -172,11 +172,11 @@ func (c *consoleView) showGlide(t project.Ticks) {
 
 func (c *consoleView) updateLayers() {
 	for i, l := range mutable {
-		label := l.String()
-		if c.w.session.Muted(l) {
-			label += " off"
+		muted := c.w.session.Muted(l)
+		if b := c.layers[i]; b.struck != muted || b.on == muted {
+			b.struck, b.on = muted, !muted
+			b.Refresh()
 		}
-		c.layers[i].setLabel(label, !c.w.session.Muted(l))
 	}
 	c.root.Layout.Layout(c.root.Objects, c.root.Size())
 }
