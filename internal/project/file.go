@@ -6,11 +6,18 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"path/filepath"
+	"strings"
 	"syscall"
 )
 
 // Extension is the ending of chart files.
 const Extension = ".organbook"
+
+// NameOfFile is what a file's path leaves of a name: no folder, no ending.
+func NameOfFile(path string) string {
+	return strings.TrimSuffix(filepath.Base(path), filepath.Ext(path))
+}
 
 // FileError says what went wrong with a file, in one sentence that starts with
 // its path.

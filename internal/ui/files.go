@@ -42,7 +42,9 @@ func (w *Window) askUnsaved(then func()) {
 // suggestedName is a file name made of the chart's.
 func (w *Window) suggestedName(ending string) string {
 	name := w.session.FileTitle()
-	name = strings.TrimSuffix(name, filepath.Ext(name))
+	if path := w.session.Path(); path != "" {
+		name = project.NameOfFile(path)
+	}
 	name = strings.Map(func(r rune) rune {
 		if strings.ContainsRune(`/\:*?"<>|`, r) {
 			return '-'

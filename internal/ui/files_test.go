@@ -60,6 +60,24 @@ func walk(o fyne.CanvasObject, f func(fyne.CanvasObject)) {
 	}
 }
 
+// TestSuggestedNames: of a file what is before its ending, of a title all.
+func TestSuggestedNames(t *testing.T) {
+	w := open(t, Options{Chart: project.New()}, alwaysDark, fyne.NewSize(1280, 720))
+	for _, tc := range []struct{ title, path, want string }{
+		{"", "", "untitled.wav"},
+		{"Ferry No. 2", "", "ferry-no.-2.wav"},
+		{"A/B: two", "", "a-b--two.wav"},
+		{"Ferry No. 2", "/a/Second Ferry.organbook", "second-ferry.wav"},
+	} {
+		c := *project.New()
+		c.Title = tc.title
+		w.session.Open(&c, tc.path)
+		if got := w.suggestedName(".wav"); got != tc.want {
+			t.Errorf("%q in %q is suggested as %q, want %q", tc.title, tc.path, got, tc.want)
+		}
+	}
+}
+
 func TestSaveOpenAndWarnings(t *testing.T) {
 	dir := t.TempDir()
 	w := open(t, Options{Chart: project.New()}, alwaysDark, fyne.NewSize(1280, 720))

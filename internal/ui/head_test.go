@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -49,6 +50,42 @@ func TestTheHeadOpensItsForms(t *testing.T) {
 			t.Errorf("undone, the head still says %q", c.want)
 		}
 	}
+}
+
+// TestTheHeadGoesByTheFileWhileThereIsNoTitle: saving names a chart in the head, in
+// the window's title and among the recent files, and leaves its title alone.
+func TestTheHeadGoesByTheFileWhileThereIsNoTitle(t *testing.T) {
+	w := open(t, Options{Chart: project.New()}, alwaysDark, fyne.NewSize(1280, 720))
+	path := filepath.Join(t.TempDir(), "slow ferry.organbook")
+	says := func(when, head, window string) {
+		t.Helper()
+		w.flush()
+		if got := w.top.head.title.Text; got != head {
+			t.Errorf("%s, the head says %q, want %q", when, got, head)
+		}
+		if got := w.win.Title(); got != window+" — Organbook" {
+			t.Errorf("%s, the window is called %q, want %q", when, got, window)
+		}
+	}
+	says("new", "Untitled", "Untitled •")
+	typeRunes(w, "cde")
+	w.saveTo(path, func() {})
+	says("saved", "slow ferry", "slow ferry.organbook")
+	if list := w.recentButtons(func(string) {}, func() {}); len(list) != 1 || !strings.HasPrefix(list[0].Text, "slow ferry.organbook ") {
+		t.Error("the recent files do not name it")
+	}
+	if title := loaded(t, path).Title; title != "" || w.session.Dirty() {
+		t.Errorf("the chart's title is %q, unsaved: %v", title, w.session.Dirty())
+	}
+	if err := w.session.SetHead("Ferry at Night", "", w.session.Chart().Console); err != nil {
+		t.Fatal(err)
+	}
+	says("with a title", "Ferry at Night", "slow ferry.organbook •")
+	w.session.Undo()
+	says("without it again", "slow ferry", "slow ferry.organbook")
+	inGerman(t)
+	w.session.Open(project.New(), "")
+	says("in German", "Ohne Titel", "Ohne Titel")
 }
 
 // TestAChangeIsEditedWhereItStands changes meter, key and tempo inside a chart

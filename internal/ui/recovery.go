@@ -93,11 +93,14 @@ func recoveryText(f rescue.Found) string {
 // nameOfFound names recovered work by its title, its file and its time.
 func nameOfFound(f rescue.Found) string {
 	name := "an untitled chart"
-	if f.Chart.Title != "" {
+	switch {
+	case f.Original != "" && f.Chart.Title == "":
+		name = session.Quoted(filepath.Base(f.Original))
+	case f.Chart.Title != "":
 		name = "“" + f.Chart.Title + "”"
-	}
-	if f.Original != "" {
-		name += " (" + session.Quoted(filepath.Base(f.Original)) + ")"
+		if f.Original != "" {
+			name += " (" + session.Quoted(filepath.Base(f.Original)) + ")"
+		}
 	}
 	if !f.When.IsZero() {
 		name += fmt.Sprintf(", last changed on %s", f.When.Format("2 January at 15:04"))

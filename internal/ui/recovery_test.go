@@ -17,7 +17,7 @@ func TestRecoveredWorkIsNamedInGerman(t *testing.T) {
 		{"", "", "ein Blatt ohne Titel"},
 		{"Slow Ferry", "", "„Slow Ferry“"},
 		{"Slow Ferry", "/home/a/ferry.organbook", "„Slow Ferry“ („ferry.organbook“)"},
-		{"", "/home/a/ferry.organbook", "ein Blatt ohne Titel („ferry.organbook“)"},
+		{"", "/home/a/ferry.organbook", "„ferry.organbook“"},
 		{"Undo", "/home/a/Save.organbook", "„Undo“ („Save.organbook“)"},
 		{"Undo", "/home/a/Undo", "„Undo“ („Undo“)"},
 		{"Slow, last changed", "/home/a/Bridge: two; three.organbook", "„Slow, last changed“ („Bridge: two; three.organbook“)"},

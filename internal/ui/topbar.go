@@ -105,14 +105,18 @@ func (t *topBar) update() {
 
 // fitTitle writes title and facts into the room left of the buttons.
 func (t *topBar) fitTitle() {
-	c := t.w.session.Chart()
-	title := c.Title
-	if title == "" {
-		title = tr(session.Untitled)
-	}
+	c, title := t.w.session.Chart(), t.title()
 	h, room := t.head, t.titleRoom()
 	setText(h.title, fitText(title, h.title, room))
 	setText(h.facts, fitText(fitFacts(chartFacts(c), h.facts, room), h.facts, room))
+}
+
+// title is the chart's shown title, which is data unless there is none at all.
+func (t *topBar) title() string {
+	if title := t.w.session.Title(); title != session.Untitled {
+		return title
+	}
+	return tr(session.Untitled)
 }
 
 // fitFacts leaves out whole facts from the end until the rest fits: the half of a
@@ -132,7 +136,7 @@ func fitFacts(facts string, t *canvas.Text, room float32) string {
 // as titles go.
 func (t *topBar) wantedTitle() float32 {
 	c, h := t.w.session.Chart(), t.head
-	return min(max(textWidth(c.Title, h.title), textWidth(tr(paint.Facts(c)), h.facts)), mostTitle)
+	return min(max(textWidth(t.title(), h.title), textWidth(tr(paint.Facts(c)), h.facts)), mostTitle)
 }
 
 // mostTitle is what a long title may take from the buttons.

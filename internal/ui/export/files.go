@@ -1,6 +1,7 @@
 package export
 
 import (
+	"cmp"
 	"image/png"
 	"io"
 	"path/filepath"
@@ -40,6 +41,7 @@ func writeMusicXML(j *Job, path string) error {
 }
 
 func writePNG(j *Job, path string) error {
-	picture := paint.GridPicture(j.Realisation, paint.Light(), pictureWidth, pictureScale)
+	heading := cmp.Or(j.Chart.Title, project.NameOfFile(path))
+	picture := paint.GridPicture(j.Realisation, heading, paint.Light(), pictureWidth, pictureScale)
 	return atomicfile.Write(path, func(w io.Writer) error { return png.Encode(w, picture) })
 }

@@ -137,7 +137,7 @@ func TestEmptyChart(t *testing.T) {
 	if h := l.Hit(s.Rows.X+50, s.Rows.CentreY()); h.Kind != HitRow || h.Key < 60 || h.Key > 84 {
 		t.Errorf("the middle of the rows is hit as %+v", h)
 	}
-	img := GridPicture(r, Light(), 900, 1)
+	img := GridPicture(r, "empty", Light(), 900, 1)
 	if img.Rect.Dx() != 900 {
 		t.Errorf("picture is %v", img.Rect)
 	}
@@ -146,7 +146,7 @@ func TestEmptyChart(t *testing.T) {
 
 // TestPictureIsBounded holds that a huge scale does not take huge memory.
 func TestPictureIsBounded(t *testing.T) {
-	img := GridPicture(demo(), Light(), 1200, 30)
+	img := GridPicture(demo(), "demo", Light(), 1200, 30)
 	if n := img.Rect.Dx() * img.Rect.Dy(); n > maxPicturePixels*21/20 {
 		t.Errorf("picture of %v has %d pixels", img.Rect, n)
 	}

@@ -20,11 +20,12 @@ const (
 // 128 MB.
 const maxPicturePixels = 32 << 20
 
-// GridPicture paints a whole chart as a document: its title and facts, every
-// system with the passages named, and a key to the signs. Width is in units;
+// GridPicture paints a whole chart as a document: a title, the chart's own or what it
+// goes by without one, its facts, every system with the passages named, and a key to
+// the signs. Width is in units;
 // scale is pixels to the unit and is lowered where the picture would pass
 // maxPicturePixels.
-func GridPicture(r *arrange.Realisation, th *Theme, width int, scale float64) *image.RGBA {
+func GridPicture(r *arrange.Realisation, title string, th *Theme, width int, scale float64) *image.RGBA {
 	w := math.Max(320, float64(width))
 	l := LayoutGrid(r, GridOptions{Width: w - 2*pageMargin + gutter/2, Passages: true})
 	height := pageHead + l.TotalHeight + pageFoot
@@ -32,7 +33,7 @@ func GridPicture(r *arrange.Realisation, th *Theme, width int, scale float64) *i
 		scale *= math.Sqrt(maxPicturePixels / pixels)
 	}
 	c := NewPicture(w, height, scale, th.Ground)
-	paintHead(c, r.Chart, w, th)
+	paintHead(c, r.Chart, title, w, th)
 	paintBody(c, l, th)
 	paintKeyToSigns(c, pageHead+l.TotalHeight+8, th)
 	return c.img
@@ -46,11 +47,7 @@ func paintBody(c *Canvas, l *GridLayout, th *Theme) {
 	PaintGrid(NewCanvas(part, c.scale, -left, -pageHead), l, th, nil)
 }
 
-func paintHead(c *Canvas, chart *project.Chart, w float64, th *Theme) {
-	title := chart.Title
-	if title == "" {
-		title = "Untitled"
-	}
+func paintHead(c *Canvas, chart *project.Chart, title string, w float64, th *Theme) {
 	left := pageMargin + gutter/2
 	room := w - left - pageMargin
 	if chart.Composer != "" {

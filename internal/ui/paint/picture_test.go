@@ -11,7 +11,7 @@ import (
 
 func TestGridPictures(t *testing.T) {
 	for _, th := range []*Theme{Dark(), Light()} {
-		savePicture(t, "chart-"+th.Name, GridPicture(demo(), th, 1160, 1))
+		savePicture(t, "chart-"+th.Name, GridPicture(demo(), demo().Chart.Title, th, 1160, 1))
 	}
 }
 

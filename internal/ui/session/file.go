@@ -89,6 +89,18 @@ func (s *Session) OpenRecovered(r project.Recovered) {
 // Untitled is the name of a chart in no file and without a title.
 const Untitled = "Untitled"
 
+// Title names the chart where its title stands: the title, or while there is none
+// the name of its file without the ending, or "Untitled".
+func (s *Session) Title() string {
+	switch {
+	case s.Chart().Title != "":
+		return s.Chart().Title
+	case s.path != "":
+		return project.NameOfFile(s.path)
+	}
+	return Untitled
+}
+
 // FileTitle names the chart in the window's title: the file's name, or the
 // chart's title, or "Untitled".
 func (s *Session) FileTitle() string {
