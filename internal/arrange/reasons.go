@@ -93,7 +93,7 @@ func (w *writer) reason(i int, c *candidate, name string) phrase.Phrase {
 		text = phrase.Of("%s: %s.%s", w.opening(sp, c), why, kept)
 	}
 	if sp.climax && c.n > 1 && c.voicing == opened(sp.passage.Treatment.Voicing) {
-		text = phrase.Of("%s The phrase reaches its top here, so the voicing opens to %s.", text, voicingPhrase(c.voicing))
+		text = phrase.Of("%s The phrase reaches its top here, so the voicing grows to %s.", text, voicingPhrase(c.voicing))
 	}
 	if c.pinned {
 		text = phrase.Of("%s %s", pinnedWords(sp.pin, c), text)

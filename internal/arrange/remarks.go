@@ -123,6 +123,10 @@ func voicingWord(v theory.Voicing) string {
 		return "double lead"
 	case theory.ThreePart:
 		return "three parts"
+	case theory.Pair:
+		return "thirds and sixths"
+	case theory.Spread:
+		return "open position"
 	}
 	return v.String()
 }

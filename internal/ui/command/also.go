@@ -33,8 +33,8 @@ var furtherWords = []struct{ ID, Also string }{
 
 	{ID: "move.", Also: "cursor go jump"},
 	{ID: "extend.", Also: "select selection mark"},
-	{ID: "focus.MIDI page", Also: "midi; ports controller device settings"},
-	{ID: "focus.", Also: "focus panel go"},
+	{ID: "focus.MIDI page", Also: "midi; keyboard ports controller device settings"},
+	{ID: "focus.", Also: "keyboard focus panel"},
 
 	{ID: "note.place.", Also: "enter input pitch"},
 	{ID: "note.rest", Also: "rest pause; silence"},

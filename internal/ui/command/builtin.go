@@ -137,10 +137,18 @@ func moveCommands() []*Command {
 		if p == Handbook { // the help's command opens it
 			continue
 		}
-		list = append(list, &Command{ID: "focus." + p.String(), Title: "Keyboard to the " + p.String(), Menu: "Move",
+		list = append(list, &Command{ID: "focus." + p.String(), Title: "Go to the " + pageOf(p), Menu: "Move",
 			Keys: []Stroke{Stroke("Ctrl+" + strconv.Itoa(i+1))}, Do: front(func(f Frontend) { f.FocusPanel(p) })})
 	}
 	return list
+}
+
+// pageOf names a panel where it is gone to.
+func pageOf(p Panel) string {
+	if p == Reach {
+		return "reach page"
+	}
+	return p.String()
 }
 
 // shifted adds Shift to a stroke, in the written order of modifiers.
