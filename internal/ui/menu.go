@@ -69,6 +69,9 @@ func linedUp(m *fyne.Menu) *fyne.Menu {
 func (w *Window) subMenu(name string) *fyne.MenuItem {
 	item := fyne.NewMenuItem(tr(name), nil)
 	item.ChildMenu = w.menu(name)
+	if len(subMenus[name]) > 0 && len(item.ChildMenu.Items) > 0 {
+		item.ChildMenu.Items = append(item.ChildMenu.Items, fyne.NewMenuItemSeparator())
+	}
 	for _, choice := range subMenus[name] {
 		item.ChildMenu.Items = append(item.ChildMenu.Items, w.subMenu(choice))
 	}
@@ -78,17 +81,14 @@ func (w *Window) subMenu(name string) *fyne.MenuItem {
 // menu makes a menu of the commands that belong to it, without those that are
 // nothing but typing.
 func (w *Window) menu(name string) *fyne.Menu {
-	var items []*fyne.MenuItem
-	own := len(w.ownRegistrations())
-	for i, c := range w.commands.InMenu(name) {
-		if name == command.OwnMenu && i == own && own > 0 {
-			items = append(items, fyne.NewMenuItemSeparator())
+	own := 0
+	return fyne.NewMenu(name, w.menuLines(name, func(c *command.Command) bool {
+		if strings.HasPrefix(c.ID, command.OwnRegistrationID("")) {
+			own++
+			return own <= maxMenuRegistrations
 		}
-		if listed := name != command.OwnMenu || i >= own || i < maxMenuRegistrations; listed && !isTyping(c) {
-			items = append(items, w.menuItem(c, name))
-		}
-	}
-	return fyne.NewMenu(name, items...)
+		return !isTyping(c)
+	})...)
 }
 
 func (w *Window) menuItem(c *command.Command, menu string) *fyne.MenuItem {
@@ -135,18 +135,20 @@ func (w *Window) showContextMenu(menus []string, at fyne.Position) {
 
 func (w *Window) contextMenu(menus []string) *fyne.Menu {
 	var items []*fyne.MenuItem
-	for i, name := range menus {
-		if isSubMenu(name) || name == "Take" || name == "Length" && len(menus) > 1 {
-			items = append(items, w.subMenu(name))
-			continue
+	afterSub := false
+	for _, name := range menus {
+		sub := isSubMenu(name) || name == "Take" || name == "Length" && len(menus) > 1
+		var part []*fyne.MenuItem
+		if sub {
+			part = append(part, w.subMenu(name))
+		} else {
+			part = w.menuLines(name, func(c *command.Command) bool { return c.Enabled(w.session) && !isTyping(c) })
 		}
-		if i > 0 {
+		if len(items) > 0 && len(part) > 0 && !(sub && afterSub) {
 			items = append(items, fyne.NewMenuItemSeparator())
 		}
-		for _, c := range w.commands.InMenu(name) {
-			if c.Enabled(w.session) && !isTyping(c) {
-				items = append(items, w.menuItem(c, name))
-			}
+		if len(part) > 0 {
+			items, afterSub = append(items, part...), sub
 		}
 	}
 	return fyne.NewMenu("", items...)

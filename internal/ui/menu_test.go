@@ -1,12 +1,15 @@
 package ui
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
+
+	"organbook/internal/ui/command"
 )
 
 // TestKeysStandInAColumn: in every menu, and in those under it, the keys begin
@@ -40,6 +43,66 @@ func TestKeysStandInAColumn(t *testing.T) {
 	}
 	if seen < 100 {
 		t.Errorf("only %d keys are in menus", seen)
+	}
+}
+
+// TestLinesPartTheGroupsOfMenus: every group has a command to begin with, which does
+// not come first in its menu; long menus are parted, and no line stands at an end of a
+// menu or under another one.
+func TestLinesPartTheGroupsOfMenus(t *testing.T) {
+	w := open(t, Options{}, alwaysDark, fyne.NewSize(1280, 720))
+	for i, id := range groupStarts {
+		c := w.commands.Find(id)
+		if c == nil {
+			t.Errorf("no command begins the group %s", id)
+			continue
+		}
+		first := c.Menu != command.OwnMenu && w.commands.InMenu(c.Menu)[0] == c // the user's own come before
+		if first || slices.Contains(groupStarts[:i], id) {
+			t.Errorf("%s begins its menu, or is listed twice", id)
+		}
+	}
+	var check func(name string, m *fyne.Menu)
+	check = func(name string, m *fyne.Menu) {
+		lines, run, longest := 0, 0, 0
+		for i, item := range m.Items {
+			run++
+			if item.IsSeparator {
+				if i == 0 || i == len(m.Items)-1 || m.Items[i-1].IsSeparator {
+					t.Errorf("%s: a line at %d of %d parts nothing", name, i, len(m.Items))
+				}
+				lines, run = lines+1, 0
+			}
+			if longest = max(longest, run); item.ChildMenu != nil {
+				check(name+" → "+item.Label, item.ChildMenu)
+			}
+		}
+		if longest > 13 && lines == 0 {
+			t.Errorf("%s has %d commands in a row", name, longest)
+		}
+	}
+	for _, name := range mainMenus {
+		check(name, fyne.NewMenu("", w.subMenu(name)))
+	}
+	w.session.SelectNote(2, false)
+	for _, menus := range [][]string{passageMenus(), noteMenus, {"Edit", "Bar"}, {"Chord", "Bar"}} {
+		check(strings.Join(menus, "+"), w.contextMenu(menus))
+	}
+	check("registrations", w.registrationsMenu())
+	for menu, want := range map[string][]string{
+		"List only": {"major family", "within reach", "List all alternatives again"}, "Pin": {"take it out"}, "Layers": {"Hear all layers"},
+	} {
+		var after []string
+		items := w.menu(menu).Items
+		for i, item := range items[:len(items)-1] {
+			if item.IsSeparator {
+				title, _, _ := strings.Cut(items[i+1].Label, keyColumn)
+				after = append(after, title)
+			}
+		}
+		if !slices.Equal(after, want) {
+			t.Errorf("in the menu %s lines stand over %q, want %q", menu, after, want)
+		}
 	}
 }
 

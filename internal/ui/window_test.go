@@ -366,15 +366,15 @@ func TestMenusFitTheSmallWindow(t *testing.T) {
 		}
 	}
 	w.session.SelectPassageAt(1)
-	if h := widget.NewMenu(w.contextMenu(passageMenus())).MinSize().Height; h > 680 {
+	if h := widget.NewMenu(w.contextMenu(passageMenus())).MinSize().Height; h > 700 {
 		t.Errorf("the menu of a passage's card is %v high", h)
 	}
 	w.session.SelectNote(2, false)
-	if h := widget.NewMenu(w.contextMenu(noteMenus)).MinSize().Height; h > 680 {
+	if h := widget.NewMenu(w.contextMenu(noteMenus)).MinSize().Height; h > 700 {
 		t.Errorf("the menu of a note is %v high", h)
 	}
 	for _, name := range shown {
-		if h := widget.NewMenu(w.subMenu(name).ChildMenu).MinSize().Height; h > 680 || h < 20 {
+		if h := widget.NewMenu(w.subMenu(name).ChildMenu).MinSize().Height; h > 700 || h < 20 {
 			t.Errorf("the menu %s is %v high", name, h)
 		}
 	}
