@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
 	"organbook/internal/project"
@@ -116,11 +117,40 @@ func (e *chordEntry) TypedKey(k *fyne.KeyEvent) {
 	case fyne.KeyUp:
 		e.walk(-1)
 	default:
-		if e.asksForHelp(k) {
+		switch stroke, ok := strokeOfKey(k, modifiers()); {
+		case e.asksForHelp(k):
 			e.g.w.helpBeside(e)
-			return
+		case ok && isFunctionKey(k.Name):
+			e.leaveFor(stroke)
+		default:
+			e.Entry.TypedKey(k)
 		}
-		e.Entry.TypedKey(k)
+	}
+}
+
+// TypedShortcut edits the text. A key with Ctrl or Alt that means nothing in a line
+// of text ends typing, as a click elsewhere does, and runs its command.
+func (e *chordEntry) TypedShortcut(s fyne.Shortcut) {
+	k, other := s.(*desktop.CustomShortcut)
+	if !other || editsText[k.KeyName] || k.KeyName == fyne.KeyUp || k.KeyName == fyne.KeyDown {
+		e.Entry.TypedShortcut(s)
+		return
+	}
+	e.leaveFor(strokeOfShortcut(s))
+}
+
+// leaveFor writes what can be read, gives the grid the keyboard and runs the command
+// of a stroke; a stroke without one changes nothing.
+func (e *chordEntry) leaveFor(k command.Stroke) {
+	if c := e.g.w.commands.ForKey(command.Grid, k); c != nil {
+		e.g.w.win.Canvas().Focus(e.g) // the field loses the keyboard, and finishes
+		said := ""
+		if e.unread.text != "" {
+			said = e.g.w.session.Message()
+		}
+		if e.g.w.do(c); said != "" { // a command takes away what was said before
+			e.g.w.session.Say(said)
+		}
 	}
 }
 

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"image/color"
+	"slices"
 	"strings"
 	"testing"
 
@@ -9,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 
 	"organbook/internal/project"
+	"organbook/internal/ui/command"
 )
 
 // TestChordsGoOnAsTheyAreTyped types a chord with the help of the list under the
@@ -122,4 +124,86 @@ func TestASymbolUnderThePointerSaysWhatItMeans(t *testing.T) {
 	if got := say(second.Start); !strings.HasSuffix(got, "Klick ändert ihn") || strings.Contains(got, "family") {
 		t.Errorf("in German over %s it says %q", second.Chord, got)
 	}
+}
+
+// shortcutFor is the toolkit's form of a stroke with Ctrl or Alt, as it arrives.
+func shortcutFor(k command.Stroke) fyne.Shortcut {
+	clip := fyne.CurrentApp().Clipboard()
+	for _, s := range []fyne.Shortcut{
+		&fyne.ShortcutUndo{}, &fyne.ShortcutRedo{}, &fyne.ShortcutCut{Clipboard: clip}, &fyne.ShortcutCopy{Clipboard: clip}, &fyne.ShortcutPaste{Clipboard: clip}, &fyne.ShortcutSelectAll{},
+	} {
+		if strokeOfShortcut(s) == k {
+			return s
+		}
+	}
+	if s := customShortcut(k); s != nil {
+		return s
+	}
+	return nil
+}
+
+// TestKeysWithCtrlAndAltWorkWhileAChordIsTyped presses each of them, and the function
+// keys, behind a chord: the field keeps those that edit text, and of all others the
+// command runs once the chord is written and the grid has the keyboard.
+func TestKeysWithCtrlAndAltWorkWhileAChordIsTyped(t *testing.T) {
+	w := open(t, Options{Chart: project.New()}, alwaysDark, fyne.NewSize(1280, 720))
+	e := w.grid.entry
+	kept := []command.Stroke{
+		"Ctrl+z", "Ctrl+y", "Ctrl+x", "Ctrl+c", "Ctrl+v", "Ctrl+a", "Ctrl+Left", "Ctrl+Right", "Ctrl+Shift+Left", "Ctrl+Shift+Right", "Ctrl+Up", "Ctrl+Down",
+		"Ctrl+Delete", "Ctrl+Backspace", "Alt+Left", "Alt+Right", "Alt+Up", "Alt+Down", "Alt+Home", "Ctrl+Alt+Up", "Ctrl+Alt+Down",
+		"Alt+Shift+Up", "Alt+Shift+Down", "Alt+Shift+Left", "Alt+Shift+Right", "F1",
+	}
+	ran, written := "", ""
+	var strokes []command.Stroke
+	for _, c := range w.commands.All() {
+		if c.In != command.Anywhere && c.In != command.Grid {
+			continue
+		}
+		c.Applies, c.Do = nil, func(command.Env) error { ran, written = c.ID, w.session.ChordText(0); return nil }
+		for _, k := range c.Keys {
+			if shortcutFor(k) != nil || isFunctionKey(fyne.KeyName(k)) {
+				strokes = append(strokes, k)
+			}
+		}
+	}
+	for _, k := range strokes {
+		w.session.Open(project.New(), "")
+		w.focusPanel(command.Grid)
+		w.TypeChord()
+		typeRunes(w, "G7")
+		ran, written = "", ""
+		if s := shortcutFor(k); s != nil {
+			e.TypedShortcut(s)
+		} else {
+			press(w, fyne.KeyName(k))
+		}
+		open := w.win.Canvas().Focused() == e && e.root.Visible()
+		if slices.Contains(kept, k) {
+			if ran != "" || !open && k != "F1" {
+				t.Errorf("%s runs %q, and the field is open: %v", k, ran, open)
+			}
+		} else if c := w.commands.ForKey(command.Grid, k); ran != c.ID || written != "G7" || open || w.win.Canvas().Focused() != w.grid {
+			t.Errorf("%s runs %q and not %s with the chord %q, and the field is open: %v", k, ran, c.ID, written, open)
+		}
+	}
+	if len(strokes) < 70 {
+		t.Errorf("only %d keys were pressed", len(strokes))
+	}
+}
+
+// TestAChordThatCannotBeReadIsKeptWhenACommandIsRun from the field.
+func TestAChordThatCannotBeReadIsKeptWhenACommandIsRun(t *testing.T) {
+	w := open(t, Options{Chart: project.New()}, alwaysDark, fyne.NewSize(1280, 720))
+	w.TypeChord()
+	typeRunes(w, "Q")
+	w.grid.entry.TypedShortcut(shortcutFor("Ctrl+4"))
+	if w.win.Canvas().Focused() != w.console || !strings.Contains(w.session.Message(), "waits here to be mended") {
+		t.Errorf("the console has no keyboard, or the window says %q", w.session.Message())
+	}
+	w.focusPanel(command.Grid)
+	w.TypeChord()
+	if w.grid.entry.Text != "Q" {
+		t.Errorf("the field opens again with %q", w.grid.entry.Text)
+	}
+	press(w, fyne.KeyEscape)
 }

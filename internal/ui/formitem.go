@@ -257,11 +257,11 @@ var editsText = map[fyne.KeyName]bool{
 // TypedKey leaves on Escape, turns the form's pages, and runs the command of a
 // function key.
 func (e *formEntry) TypedKey(k *fyne.KeyEvent) {
-	switch k.Name {
-	case fyne.KeyEscape:
+	switch {
+	case k.Name == fyne.KeyEscape:
 		e.SetText(e.now)
 		e.w.focusPanel(command.Grid)
-	case fyne.KeyPageDown, fyne.KeyPageUp, fyne.KeyF1, fyne.KeyF2, fyne.KeyF3, fyne.KeyF4:
+	case k.Name == fyne.KeyPageDown, k.Name == fyne.KeyPageUp, isFunctionKey(k.Name):
 		if s, ok := strokeOfKey(k, modifiers()); ok {
 			e.w.stroke(command.PassageForm, s)
 		}

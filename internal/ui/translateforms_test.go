@@ -169,7 +169,7 @@ func isPackage(c *ast.CallExpr, names ...string) bool {
 // of texts that are looked up as a whole.
 var notSaid = []string{
 	"focus.MIDI page", "out 7", "moved to the file of my own", "own keys", "registration sound",
-	"search: 7", "reach page", "   and here", "77 — Organbook", ", in the 7", "the 7",
+	"search: 7", "reach page", "vibrato.upper.light with dry", "vibrato.lower.light with dry", "vibrato.pedal.light with dry", "   and here", "77 — Organbook", ", in the 7", "the 7",
 	", played as V", " over a pedal", "tritone sub of V/", "backdoor V/",
 	"state notes=7 changes=7 blocks=7 pins=7 at=7 shown=7 plan=7 registration=7 playing=7 loop=7 dirty=7 undo=7 redo=7 focus=7 dialogs=7 file=7",
 	"sound device=7 late=7 starved=7 lost=7 longest=7 waited=7 buffer=7",
