@@ -7,8 +7,12 @@ import (
 	"os/exec"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"strings"
 	"testing"
+
+	"organbook/assets"
+	"organbook/internal/project"
 )
 
 // TestBadInput feeds every command that reads a file with what no command can
@@ -79,6 +83,8 @@ func TestBadArguments(t *testing.T) {
 		{"chord", "H7#q"},
 		{"chord"},
 		{"nonsense", "x", "y"},
+		{"help", "foo"},
+		{"help", "convert", "foo"},
 		{"nosuch.organbook"},
 		{"demo", in},
 		{"--nonsense"},
@@ -87,6 +93,48 @@ func TestBadArguments(t *testing.T) {
 		if left, _ := filepath.Glob(filepath.Join(dir, "x.*")); len(left) > 0 {
 			t.Errorf("%v left %v behind", args, left)
 		}
+	}
+}
+
+// TestHelpKnowsItsCommands: help of a command is that of its flag, and what is no
+// command is refused by name.
+func TestHelpKnowsItsCommands(t *testing.T) {
+	for _, args := range [][]string{{}, {"convert"}, {"help"}, {"chord"}} {
+		var byCommand, byFlag, stderr bytes.Buffer
+		if code := run(append([]string{"help"}, args...), &byCommand, &stderr); code != exitOK || stderr.Len() > 0 {
+			t.Errorf("help %v ends with %d and %q", args, code, &stderr)
+		}
+		run(append(slices.Clone(args), "--help"), &byFlag, &stderr)
+		if byCommand.String() != byFlag.String() || byFlag.Len() < 100 {
+			t.Errorf("help %v says\n%s\nand --help\n%s", args, &byCommand, &byFlag)
+		}
+	}
+	if got, want := refused(t, "help", "foo"), `organbook: help: there is no command "foo"; organbook --help lists them`; got != want {
+		t.Errorf("stderr %q, want %q", got, want)
+	}
+}
+
+// TestAKeyAloneKeepsTheMode of the chart, and another mode is refused as in the window.
+func TestAKeyAloneKeepsTheMode(t *testing.T) {
+	dir := t.TempDir()
+	in, out := filepath.Join(dir, "demo.organbook"), filepath.Join(dir, "x.organbook")
+	c, err := assets.Demo() // in G minor
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := project.Save(in, c); err != nil {
+		t.Fatal(err)
+	}
+	var stdout, stderr bytes.Buffer
+	if code := run([]string{"convert", in, out, "--key", "Eb"}, &stdout, &stderr); code != exitOK {
+		t.Fatalf("exit code %d: %s", code, &stderr)
+	}
+	if c, err := project.Load(out); err != nil || c.Key.String() != "Eb minor" {
+		t.Errorf("the chart is in %v, %v", c.Key, err)
+	}
+	want := "organbook: --key: the chart is in G minor, and moving it keeps its mode; ask for a minor key"
+	if got := refused(t, "convert", in, out, "--key", "Eb major"); got != want {
+		t.Errorf("stderr %q, want %q", got, want)
 	}
 }
 

@@ -98,38 +98,15 @@ func (f *sharedFlags) applyKey(c *project.Chart) (*project.Chart, error) {
 	if f.key == "" {
 		return c, nil
 	}
-	k, err := theory.ParseKey(f.key)
+	k, err := theory.ParseKeyIn(f.key, c.Key.Mode())
 	if err != nil {
 		return nil, fmt.Errorf("--key: %w", err)
 	}
-	if !strings.ContainsAny(strings.ToLower(f.key[1:]), "m") {
-		k = theory.NewKey(k.Tonic(), c.Key.Mode()) // "Eb" alone keeps the mode
+	by, err := c.IntervalTo(k)
+	if err != nil {
+		return nil, fmt.Errorf("--key: %w", err)
 	}
-	if f := k.Fifths(); f < -7 || f > 7 {
-		same := theory.KeyFromFifths(f-12*sign(f), k.Mode())
-		return nil, fmt.Errorf("--key: %s has no key signature; ask for %s", k, same)
-	}
-	if k.Mode() != c.Key.Mode() {
-		return nil, fmt.Errorf("--key %q: the chart is in %s; moving it keeps its mode, so ask for a %s key", f.key, c.Key, c.Key.Mode())
-	}
-	return c.Transpose(nearest(c.Key.Tonic(), k.Tonic()))
-}
-
-func sign(n int) int {
-	if n < 0 {
-		return -1
-	}
-	return 1
-}
-
-// nearest returns the interval from one tonic to another that moves least,
-// upward for the tritone.
-func nearest(from, to theory.Name) theory.Interval {
-	up := from.To(to)
-	if up.Semitones() > 6 {
-		return up.Plus(theory.Octave.Invert())
-	}
-	return up
+	return c.Transpose(by)
 }
 
 func (f *sharedFlags) applyTempo(c *project.Chart) (*project.Chart, error) {

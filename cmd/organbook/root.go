@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -42,8 +43,27 @@ work without a window.`,
 		"where there is no display, write the demo in every format to this `folder` instead of failing")
 	root.CompletionOptions.HiddenDefaultCmd = true
 	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return plainFlag(err) })
+	root.SetHelpCommand(newHelpCommand())
 	root.AddCommand(newConvertCommand(), newExplainCommand(), newCheckCommand(), newChordCommand(), newDemoCommand())
 	return root
+}
+
+// newHelpCommand shows the help of a command; what is none is refused like any other
+// argument.
+func newHelpCommand() *cobra.Command {
+	return &cobra.Command{
+		Use:   "help [COMMAND]",
+		Short: "Help about any command",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			about, rest, err := cmd.Root().Find(args)
+			if err != nil || len(rest) > 0 {
+				return fmt.Errorf("help: there is no command %q; organbook --help lists them", strings.Join(args, " "))
+			}
+			about.InitDefaultHelpFlag()
+			about.InitDefaultVersionFlag()
+			return about.Help()
+		},
+	}
 }
 
 var errNoDisplay = errors.New("there is no display to open a window on; set DISPLAY, or use a command (organbook --help)")

@@ -37,6 +37,26 @@ func (c *Chart) Transpose(by theory.Interval) (*Chart, error) {
 	})
 }
 
+// IntervalTo returns the interval by which the chart comes to start in a key, the
+// smaller way, upward for the tritone. Moving keeps the mode, and the key must have a
+// signature; the errors say which key to ask for.
+func (c *Chart) IntervalTo(k theory.Key) (theory.Interval, error) {
+	f := k.Fifths()
+	switch {
+	case k.Mode() != c.Key.Mode():
+		return theory.Interval{}, fmt.Errorf("the chart is in %s, and moving it keeps its mode; ask for a %s key", c.Key, c.Key.Mode())
+	case f > MaxSignature:
+		return theory.Interval{}, fmt.Errorf("%s has no key signature; ask for %s", k, theory.KeyFromFifths(f-12, k.Mode()))
+	case f < -MaxSignature:
+		return theory.Interval{}, fmt.Errorf("%s has no key signature; ask for %s", k, theory.KeyFromFifths(f+12, k.Mode()))
+	}
+	up := c.Key.Tonic().To(k.Tonic())
+	if up.Semitones() > 6 {
+		return up.Plus(theory.Octave.Invert()), nil
+	}
+	return up, nil
+}
+
 // transposer knows the interval that each bar's key asks for.
 type transposer struct {
 	c     *Chart

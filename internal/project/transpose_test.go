@@ -20,6 +20,31 @@ func TestTranspose(t *testing.T) {
 	mustRefuse(t, tune(), project.TransposeChart{By: theory.NewInterval(35, 60)}, "range of keys")
 }
 
+// A chart goes to a key the smaller way, keeps its mode and finds a signature there.
+func TestIntervalTo(t *testing.T) {
+	for _, tc := range []struct {
+		from, to string
+		want     int
+		refused  string
+	}{
+		{"C major", "Eb major", 3, ""}, {"C major", "A major", -3, ""}, {"C major", "F# major", 6, ""}, {"C major", "C major", 0, ""},
+		{"G minor", "Eb minor", -4, ""}, {"G minor", "D minor", -5, ""},
+		{"G minor", "Eb major", 0, "the chart is in G minor, and moving it keeps its mode; ask for a minor key"},
+		{"C major", "G# major", 0, "G# major has no key signature; ask for Ab major"},
+		{"G minor", "Fb minor", 0, "Fb minor has no key signature; ask for E minor"},
+	} {
+		c := *tune()
+		c.Key = theory.MustParseKey(tc.from)
+		by, err := c.IntervalTo(theory.MustParseKey(tc.to))
+		switch {
+		case tc.refused != "" && (err == nil || err.Error() != tc.refused):
+			t.Errorf("%s to %s is refused with %v, want %s", tc.from, tc.to, err, tc.refused)
+		case tc.refused == "" && (err != nil || by.Semitones() != tc.want):
+			t.Errorf("%s to %s goes by %d semitones, %v; want %d", tc.from, tc.to, by.Semitones(), err, tc.want)
+		}
+	}
+}
+
 // A stretch whose key has no signature is written in the enharmonic key.
 func TestTransposeIntoUnprintableKeys(t *testing.T) {
 	c := tune()

@@ -89,13 +89,18 @@ func (k Key) Pretty() string {
 }
 
 // ParseKey reads "G minor", "Bb major", "Bb", "F#m" or "gm".
-func ParseKey(s string) (Key, error) {
+func ParseKey(s string) (Key, error) { return ParseKeyIn(s, Major) }
+
+// ParseKeyIn reads what ParseKey does; a tonic alone is in the given mode.
+func ParseKeyIn(s string, mode Mode) (Key, error) {
 	n, rest, err := scanName(strings.TrimSpace(s))
 	if err != nil {
 		return Key{}, fmt.Errorf("key %q: %w", s, err)
 	}
 	switch strings.ToLower(strings.TrimSpace(rest)) {
-	case "", "major", "maj":
+	case "":
+		return Key{n, mode}, nil
+	case "major", "maj":
 		return Key{n, Major}, nil
 	case "m", "minor", "min":
 		return Key{n, Minor}, nil

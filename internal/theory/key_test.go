@@ -64,6 +64,15 @@ func TestKeySpellsItsScale(t *testing.T) {
 	}
 }
 
+// TestATonicAloneIsInTheGivenMode, and one with a mode keeps it.
+func TestATonicAloneIsInTheGivenMode(t *testing.T) {
+	for in, want := range map[string]string{"Eb": "Eb minor", " F# ": "F# minor", "Eb major": "Eb major", "Am": "A minor"} {
+		if k, err := ParseKeyIn(in, Minor); err != nil || k.String() != want {
+			t.Errorf("%q reads as %s, %v; want %s", in, k, err, want)
+		}
+	}
+}
+
 func TestParseKey(t *testing.T) {
 	for in, want := range map[string]string{
 		"C": "C major", "Bb": "Bb major", "B♭": "Bb major", "F#m": "F# minor", "gm": "G minor", "G minor": "G minor",

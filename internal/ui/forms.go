@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"organbook/internal/project"
+	"organbook/internal/theory"
 	"organbook/internal/ui/command"
 	"organbook/internal/ui/session"
 )
@@ -56,7 +57,7 @@ func (w *Window) keyForm() {
 	s := w.session
 	from, _ := s.Bar()
 	w.oneLine("Key", keyLabel(s, from), tonalityText(s.Chart().KeyOfBar(from)), func(text string) error {
-		k, err := readTonality(text)
+		k, err := readTonality(text, theory.Major)
 		if err != nil {
 			return err
 		}
@@ -261,12 +262,9 @@ func (w *Window) transposeForm() {
 	octave := choice(ways, func(s string) string { return s }, ways[1])
 	items := []*widget.FormItem{widget.NewFormItem("To the key", key), widget.NewFormItem("", octave)}
 	w.form("Transpose the whole chart", items, key, func() error {
-		k, err := readTonality(key.Text)
+		k, err := readTonality(key.Text, w.session.Chart().Key.Mode())
 		if err != nil {
 			return err
-		}
-		if k.Mode() != w.session.Chart().Key.Mode() {
-			return fmt.Errorf("the chart is in %s; transposing keeps the mode", w.session.Chart().Key.Mode())
 		}
 		return w.session.Transpose(k, octave.SelectedIndex()-1)
 	})

@@ -61,7 +61,9 @@ func keyAsWritten(label string) string {
 }
 
 // isFunctionKey reports whether a key is one of F1 to F12, which no text needs.
-func isFunctionKey(k fyne.KeyName) bool { return len(k) > 1 && k[0] == 'F' && k[1] >= '1' && k[1] <= '9' }
+func isFunctionKey(k fyne.KeyName) bool {
+	return len(k) > 1 && k[0] == 'F' && k[1] >= '1' && k[1] <= '9'
+}
 
 // strokeOfKey returns the stroke of a key without a character; ok is false for
 // keys whose character arrives separately.

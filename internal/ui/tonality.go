@@ -10,8 +10,9 @@ import (
 func tonalityText(k theory.Key) string { return tr(k.String()) }
 
 // readTonality reads a key as it is written in English or in the language of the window's
-// user: "G minor", "Gm" or "G-Moll". Names of notes are international in either.
-func readTonality(text string) (theory.Key, error) {
+// user: "G minor", "Gm" or "G-Moll". Names of notes are international in either, and one alone is a key of the
+// given mode.
+func readTonality(text string, alone theory.Mode) (theory.Key, error) {
 	plain := strings.TrimSpace(text)
 	for _, mode := range []string{"major", "minor"} {
 		said := tr(mode)
@@ -19,5 +20,5 @@ func readTonality(text string) (theory.Key, error) {
 			return theory.ParseKey(strings.TrimRight(plain[:at], " -") + " " + mode)
 		}
 	}
-	return theory.ParseKey(text)
+	return theory.ParseKeyIn(text, alone)
 }

@@ -193,9 +193,9 @@ func (s *Session) SetHead(title, composer, console string) error {
 // Transpose moves the whole chart so that it starts in the given key, by the
 // smaller way; octaves moves it further.
 func (s *Session) Transpose(to theory.Key, octaves int) error {
-	i := s.Chart().Key.Tonic().To(to.Tonic())
-	if i.Semitones() > 6 {
-		i = i.Plus(theory.Octave.Invert())
+	i, err := s.Chart().IntervalTo(to)
+	if err != nil {
+		return err
 	}
 	for range abs(octaves) {
 		if octaves > 0 {
