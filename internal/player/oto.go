@@ -106,6 +106,9 @@ func another(rate int, buffer time.Duration) (connection, error) {
 	if again && time.Since(shared.failed) < probeTrust && !deviceOpens() {
 		return connection{}, errNotBack
 	}
+	if !beside && !deviceOpens() {
+		quietServers()
+	}
 	context, err := newConnection(rate, buffer)
 	if err == nil {
 		shared.failed = time.Time{}
