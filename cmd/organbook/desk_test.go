@@ -123,7 +123,7 @@ func (d *desk) startSound(more ...string) (server *exec.Cmd) {
 		"load-module module-null-sink sink_name=null0 format=float32le rate=48000 channels=2 norewinds=1\n" +
 		"set-default-sink null0\n" + strings.Join(more, "")
 	server = exec.Command("pulseaudio", "-n", "-F", d.write("pa.pa", script), "--daemonize=no", "--exit-idle-time=-1",
-		"--disable-shm=yes", "--use-pid-file=no", "--realtime=no", "--high-priority=no")
+		"--disable-shm=yes", "--use-pid-file=no", "--realtime=yes", "--high-priority=yes")
 	d.start(server)
 	d.eventually("the sound server answers", func() bool { return d.tool("pactl", "info") == nil })
 	return server

@@ -5,10 +5,11 @@ import "time"
 // cushion is how long the player's own buffer is: as long as the profile says, but
 // at least twice what the device takes at a time, for a device that was kept
 // waiting takes that twice in a row, faster than the buffer is filled between. Each
-// time the device was kept waiting while something sounded it doubles, up to a limit:
-// a machine too busy for quick answers shall at least play without gaps. What is late
-// in silence, as while the window opens, is no gap. After a calm time it is
-// halved again, for what kept the device waiting may be over, and keys should
+// time the device was kept waiting while something sounded it becomes longer by what
+// it was too short, up to a limit: a machine too busy for quick answers shall at
+// least play without gaps, but one that was a moment late shall not answer later than
+// it need. What is late in silence, as while the window opens, is no gap. After a calm
+// time it is halved again, for what kept the device waiting may be over, and keys should
 // answer at once. If that was too soon, the next calm has to be twice as long: a
 // machine that is busy now and again is not tried for ever.
 type cushion struct {
@@ -53,16 +54,17 @@ func (c *cushion) fit(period int) (changed bool) {
 	return c.frames != before
 }
 
-// look takes note of whether the device was kept waiting audibly since the last look,
-// and reports whether the buffer has another length now.
-func (c *cushion) look(late bool, now time.Time) (changed bool) {
+// look takes note of how many frames were missing when the device was kept waiting
+// audibly since the last look, 0 if it was not, and reports whether the buffer has
+// another length now. It becomes longer at least by what the device takes at a time.
+func (c *cushion) look(missing int, now time.Time) (changed bool) {
 	before := c.frames
 	switch {
-	case late:
+	case missing > 0:
 		if c.halved {
 			c.calm = min(2*c.calm, longestCalm)
 		}
-		c.frames = min(2*c.frames, c.most)
+		c.frames = min(c.frames+max(missing, c.least/2), c.most)
 		c.since, c.halved = now, false
 	case c.frames > c.least && now.Sub(c.since) >= c.calm:
 		c.frames = max(c.frames/2, c.least)

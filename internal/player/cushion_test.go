@@ -7,24 +7,22 @@ import (
 	"pgregory.net/rapid"
 )
 
-// TestCushionComesBack lengthens at once and shortens after the calm, later each
-// time that was too soon.
+// TestCushionComesBack lengthens at once by what was missing, but no less than the
+// device takes, and shortens after the calm, later each time that was too soon.
 func TestCushionComesBack(t *testing.T) {
 	began := time.Now()
 	c := newCushion(Profile{Buffer: 256}, second, 20*time.Second, began)
 	for _, step := range []struct {
-		second int
-		late   bool
-		want   int
+		second, missing, want int
 	}{
-		{1, false, 256}, {2, true, 512}, {3, true, 1024}, {4, true, 1024},
-		{23, false, 1024}, {24, false, 512}, {43, false, 512}, {44, false, 256}, {500, false, 256},
-		{501, true, 512}, {540, false, 512}, {541, false, 256}, // the calm was too short once
-		{542, true, 512}, {600, false, 512}, {621, true, 1024}, {700, false, 1024}, {701, false, 512},
+		{1, 0, 256}, {2, 1, 384}, {3, 500, 884}, {4, 500, 1024},
+		{23, 0, 1024}, {24, 0, 512}, {43, 0, 512}, {44, 0, 256}, {500, 0, 256},
+		{501, 128, 384}, {540, 0, 384}, {541, 0, 256}, // the calm was too short once
+		{542, 256, 512}, {600, 0, 512}, {621, 512, 1024}, {700, 0, 1024}, {701, 0, 512},
 	} {
 		was := c.frames
-		if changed := c.look(step.late, began.Add(time.Duration(step.second)*time.Second)); c.frames != step.want || changed != (c.frames != was) {
-			t.Errorf("after %d s (late: %v) it has %d frames, want %d", step.second, step.late, c.frames, step.want)
+		if changed := c.look(step.missing, began.Add(time.Duration(step.second)*time.Second)); c.frames != step.want || changed != (c.frames != was) {
+			t.Errorf("after %d s (missing: %d) it has %d frames, want %d", step.second, step.missing, c.frames, step.want)
 		}
 	}
 }
@@ -40,8 +38,12 @@ func TestCushionStaysWithinItsLimits(t *testing.T) {
 		for range 60 {
 			now = now.Add(time.Duration(rapid.IntRange(1, 40).Draw(t, "seconds")) * time.Second)
 			was, calm := c.frames, c.calm
-			isLate := rapid.IntRange(0, 3).Draw(t, "late") == 0
-			c.look(isLate, now)
+			missing := max(0, rapid.IntRange(-3000, 1000).Draw(t, "missing"))
+			isLate := missing > 0
+			c.look(missing, now)
+			if isLate && c.frames < min(was+missing, c.most) {
+				t.Fatalf("%d frames, %d were missing, and now it has %d", was, missing, c.frames)
+			}
 			if c.frames < base || c.frames > max(base, 4*base) || c.frames > max(base, SafeProfile.Buffer) || c.calm > longestCalm {
 				t.Fatalf("%+v", c)
 			}
@@ -61,16 +63,16 @@ func TestCushionStaysWithinItsLimits(t *testing.T) {
 // TestCushionFitsTheDevice once it is known how much that takes at a time.
 func TestCushionFitsTheDevice(t *testing.T) {
 	for _, test := range []struct{ late, period, frames, least, most int }{
-		{0, 80, 160, 160, 960},
-		{0, 120, 240, 240, 960},
-		{0, 10, 128, 128, 960},
+		{0, 64, 128, 128, 768},
+		{0, 96, 192, 192, 768},
+		{0, 10, 96, 96, 768},
 		{0, 2000, 4000, 4000, 4000},
-		{1, 80, 480, 160, 960}, // it comes back of itself
-		{0, 0, 240, 240, 960},
+		{1, 64, 288, 128, 768}, // it comes back of itself
+		{0, 0, 192, 192, 768},
 	} {
 		c := newCushion(ShortestProfile, second, firstCalm, time.Now())
 		for range test.late {
-			c.look(true, time.Now())
+			c.look(1, time.Now())
 		}
 		was := c.frames
 		if changed := c.fit(test.period); c.frames != test.frames || c.least != test.least || c.most != test.most || changed != (was != c.frames) {
@@ -81,6 +83,41 @@ func TestCushionFitsTheDevice(t *testing.T) {
 		}
 		if c.fit(3000); c.least != 6000 {
 			t.Errorf("%+v: after longer periods at least %d frames", test, c.least)
+		}
+	}
+}
+
+// TestAWaitIsWhoseFaultItIs tells a player that came late from a device that did not
+// ask, by what the device was given meanwhile.
+func TestAWaitIsWhoseFaultItIs(t *testing.T) {
+	const ms = int64(time.Millisecond)
+	for _, test := range []struct {
+		name          string
+		waited        int64
+		room          int // of 384 frames, which are 8 ms; the device has 4 ms
+		heard, missed int64
+	}{
+		{"in time", 3 * ms, 96, 0, 0},
+		{"the device was fed from the player's buffer", 7 * ms, 192, 0, 0},
+		{"all of it, and just long enough", 12 * ms, 384, 0, 0},
+		{"the player came too late", 14 * ms, 384, 1, 1},
+		{"the device did not ask", 7 * ms, 96, 1, 0},
+		{"for longer than both buffers", 30 * ms, 192, 1, 0},
+		{"it is not known what was given", 7 * ms, 0, 1, 0},
+		{"and longer than both buffers", 14 * ms, 0, 1, 1},
+	} {
+		p, _ := pulled(t)
+		s := &p.source
+		s.adopt(Profile{Device: 4 * time.Millisecond})
+		s.buffer.Store(384)
+		s.sounded.Store(1)
+		s.wait(1, 1+test.waited, test.room, 384)
+		if s.heard.Load() != test.heard || s.missed.Load() != test.missed {
+			t.Errorf("%s: heard %d, missed %d", test.name, s.heard.Load(), s.missed.Load())
+		}
+		s.sounded.Store(0)
+		if s.wait(1, 1+test.waited, test.room, 384); s.unheard.Load() != test.heard {
+			t.Errorf("%s: %d in silence", test.name, s.unheard.Load())
 		}
 	}
 }

@@ -186,7 +186,11 @@ func (w *watcher) look(now time.Time) (otherwise bool) {
 	before, c := w.seen, s.counted()
 	w.seen = c
 	fitted := w.cushion.fit(s.period())
-	if w.cushion.look(c.missed > before.missed || c.emptied-before.emptied >= oftenEmpty, now) || fitted {
+	missing := 0
+	if c.missed > before.missed || c.emptied-before.emptied >= oftenEmpty {
+		missing = max(1, int(toFrames(time.Duration(s.missing.Swap(0)).Seconds(), w.p.rate)))
+	}
+	if w.cushion.look(missing, now) || fitted {
 		w.d.resize(w.cushion.frames)
 		s.buffer.Store(int64(w.cushion.frames))
 	}

@@ -48,8 +48,10 @@ var sharedRung = max(0, len(rungs)-2)
 
 const (
 	// enoughWaits within waitsTogether are too many, for a buffer that is too short
-	// is so again and again; and manyWaits within waitsRemembered. One alone, at a
-	// press that has the window drawn anew, say, is answered by the cushion.
+	// is so again and again; and manyWaits within waitsRemembered. One alone is chance,
+	// and so are those that follow within oneStumble: a machine that has stood still
+	// for a moment stumbles while it catches up.
+	oneStumble      = 200 * time.Millisecond
 	enoughWaits     = 2
 	waitsTogether   = 2 * time.Second
 	manyWaits       = 5
@@ -135,10 +137,11 @@ func (c *chooser) begin(alone bool) (changed bool) {
 
 // served is what a chooser is told of the reads since the last look.
 type served struct {
-	// heard counts the reads that came later than the device's own buffer lasts
-	// while something sounded, and unheard the others.
+	// heard counts how often the device's own buffer ran out while something sounded,
+	// and unheard how often while nothing did.
 	heard, unheard int
-	// longest is the longest wait for one of those that count as heard.
+	// longest is how long that buffer would have had to last in the worst of those
+	// that count as heard.
 	longest time.Duration
 	// quiet is how long nothing has sounded; a score that plays only rests.
 	quiet   time.Duration
@@ -162,7 +165,7 @@ func (c *chooser) look(s served, now time.Time) (changed bool) {
 // look takes note of how the device was served in the time that has passed.
 func (l *ladder) look(s served, silent bool, passed time.Duration, now time.Time) {
 	l.waits = slices.DeleteFunc(l.waits, func(t time.Time) bool { return now.Sub(t) >= waitsRemembered })
-	for range min(s.heard, manyWaits) {
+	if n := len(l.waits); s.heard > 0 && (n == 0 || now.Sub(l.waits[n-1]) >= oneStumble) {
 		l.waits = append(l.waits, now)
 	}
 	l.well += passed

@@ -251,7 +251,7 @@ func startServer(t testing.TB) *soundServer {
 func (s *soundServer) run(t testing.TB) {
 	t.Helper()
 	s.process = s.spawn(t, nil, "pulseaudio", "-n", "-F", filepath.Join(s.dir, "server.pa"), "--daemonize=no",
-		"--exit-idle-time=-1", "--disable-shm=yes", "--use-pid-file=no", "--realtime=no", "--high-priority=no")
+		"--exit-idle-time=-1", "--disable-shm=yes", "--use-pid-file=no", "--realtime=yes", "--high-priority=yes")
 	for range 100 {
 		info := exec.Command("pactl", "info")
 		info.Env = s.env

@@ -56,10 +56,10 @@ var (
 	AutomaticProfile = Profile{Automatic: true}
 	// ShortestProfile and ShortProfile answer soonest, on machines that have
 	// little else to do.
-	ShortestProfile = Profile{Device: 5 * time.Millisecond, Buffer: 128, Read: 64}
+	ShortestProfile = Profile{Device: 4 * time.Millisecond, Buffer: 96, Read: 64}
 	ShortProfile    = Profile{Device: 10 * time.Millisecond, Buffer: 256, Read: 64}
 	// LiveProfile is the usual one: a key is heard after 62 ms, where it takes 24
-	// with ShortProfile and 14 to 18 with ShortestProfile. With 20 ms of the device in
+	// with ShortProfile and 12 with ShortestProfile. With 20 ms of the device in
 	// place of 30 there were ten times the gaps on a busy machine.
 	LiveProfile = Profile{Device: 30 * time.Millisecond, Buffer: 1024, Read: 128}
 	// SafeProfile is for machines on which LiveProfile has gaps.

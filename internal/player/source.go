@@ -32,10 +32,11 @@ type source struct {
 	sounded   atomic.Int64 // time of the last read that could be heard; 0 is none
 	struck    atomic.Int64 // time of the last key that was struck while a score played; 0 is none
 	late      atomic.Int64
-	missed    atomic.Int64 // those of late while something sounded
-	heard     atomic.Int64 // reads later than the device's buffer lasts, while something sounded
+	missed    atomic.Int64 // those of late while something sounded, and the player's buffer was empty
+	missing   atomic.Int64 // the longest time by which one of those was too late since it was looked at
+	heard     atomic.Int64 // times the device's buffer ran out while something sounded
 	unheard   atomic.Int64 // and while nothing did
-	heardWait atomic.Int64 // the longest wait of heard since it was looked at
+	heardWait atomic.Int64 // the longest of heard since it was looked at, from when that buffer was full
 	starved   atomic.Int64
 	refill    refill
 	longest   atomic.Int64 // duration of the longest read
@@ -84,7 +85,7 @@ func (s *source) Read(p []byte) (int, error) {
 	}
 	s.held += n
 	now := s.clock()
-	s.wait(s.last.Swap(now), now)
+	s.wait(s.last.Swap(now), now, room, buffer)
 	s.learn(n, room, buffer)
 	if s.refill.takes(n, now, buffer) {
 		s.starved.Add(1)
@@ -163,30 +164,40 @@ func (s *source) period() int {
 	return int(list[len(list)/2])
 }
 
-// wait counts how long the device has not asked, from last to now.
-func (s *source) wait(last, now int64) {
+// wait counts how long nobody has asked, from last to now, while room frames became
+// free in the player's buffer. The device has been given those, so its own buffer has
+// only had to last for the rest of that time. If room is the whole buffer, the player
+// was the one who came too late, and a longer one would have helped.
+func (s *source) wait(last, now int64, room, buffer int) {
 	if last == 0 {
 		return
 	}
-	if now-last > s.waited.Load() {
-		s.waited.Store(now - last) // nobody else stores
+	waited := now - last
+	if waited > s.waited.Load() {
+		s.waited.Store(waited) // nobody else stores
 	}
 	sounded := s.sounded.Load() == last
-	if now-last > s.device.Load() {
+	if unfed := waited - s.duration(max(0, room)); unfed > s.device.Load() {
 		if sounded {
 			s.heard.Add(1)
-			s.heardWait.Store(max(s.heardWait.Load(), now-last))
+			s.heardWait.Store(max(s.heardWait.Load(), unfed))
 		} else {
 			s.unheard.Add(1)
 		}
 	}
-	if time.Duration(now-last) > s.patience() {
+	if over := waited - int64(s.patience()); over > 0 {
 		s.late.Add(1)
-		if sounded {
+		if sounded && (room <= 0 || room >= buffer) {
+			s.missing.Store(max(s.missing.Load(), over))
 			s.missed.Add(1)
 		}
 		s.refill = refill{on: true}
 	}
+}
+
+// duration is how long frames last, in nanoseconds.
+func (s *source) duration(frames int) int64 {
+	return int64(frames) * int64(time.Second) / int64(s.rate)
 }
 
 // audible is the amplitude under which a tail is silence: −60 dBFS.
@@ -249,7 +260,7 @@ func (r *refill) takes(n int, now int64, buffer int) bool {
 
 // patience is how long the buffers last.
 func (s *source) patience() time.Duration {
-	return time.Duration(s.device.Load()) + time.Duration(s.buffer.Load())*time.Second/time.Duration(s.rate)
+	return time.Duration(s.device.Load() + s.duration(int(s.buffer.Load())))
 }
 
 // fill renders where there is no device, or gives silence while one still asks.
