@@ -121,6 +121,28 @@ func TestLevels(t *testing.T) {
 	}
 }
 
+// TestTheLimiterAtWorkShowsInThePeak holds what the window's light goes by: thirty times
+// a second the peak comes to 0.93 while the limiter holds sixteen keys back at the full
+// level, and never while six with nearly as much drawn stay under it.
+func TestTheLimiterAtWorkShowsInThePeak(t *testing.T) {
+	c := DefaultConfig()
+	c.Master, c.Swell = 1, 1
+	six := []Event{draw(0, Upper, 8, 8, 8, 8, 6, 8, 4, 3, 6), down(0, Upper, 79), down(0, Upper, 74), down(0, Upper, 70), down(0, Upper, 67), down(0, Upper, 60), down(0, Pedal, 43)}
+	for _, tc := range []struct {
+		what   string
+		events []Event
+		held   bool
+	}{{"sixteen keys", sixteen(), true}, {"six keys", six, false}} {
+		out := play(t, c, 3, tc.events...)
+		thirtieth := 2 * testRate / 30
+		for i := 2 * testRate; i+thirtieth <= len(out); i += thirtieth {
+			if p := peakOf(out[i : i+thirtieth]); p >= 0.93 != tc.held {
+				t.Errorf("%s: a peak of %.3f at %.2f s", tc.what, p, float64(i/2)/testRate)
+			}
+		}
+	}
+}
+
 // sixteen is the fullest playing there is: five fingers a hand and more on
 // both manuals, two feet, everything drawn.
 func sixteen() []Event {

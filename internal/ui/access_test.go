@@ -33,6 +33,13 @@ func TestToolkitColoursCanBeRead(t *testing.T) {
 		for _, ground := range []fyne.ThemeColorName{theme.ColorNameOverlayBackground, theme.ColorNameInputBackground, theme.ColorNameButton} { // what a ring stands on and beside
 			check("the ring of a dialog on "+string(ground), of(theme.ColorNamePrimary), of(ground), 3)
 		}
+		// The toolkit tells the chosen line of a menu by its ground alone, under the same
+		// ink. For 3:1 beside its neighbours and 4.5:1 under the ink, ink and menu would
+		// have to be 13.5:1 apart; they are 9.8 and 13.1, and what is read comes first.
+		menu := of(theme.ColorNameMenuBackground)
+		chosen := over(of(theme.ColorNameFocus), menu)
+		check("the chosen line of a menu", of(theme.ColorNameForeground), chosen, 4.5)
+		check("the ground of a menu's chosen line", chosen, menu, 1.6)
 		check("an error", of(theme.ColorNameError), overlay, 3)
 		check("a scroll bar", of(theme.ColorNameScrollBar), of(theme.ColorNameBackground), 3)
 		for _, b := range []*button{{}, {on: true}, {primary: true}, {hovered: true}, {hovered: true, on: true}, {focused: true}, {focused: true, primary: true}} {
