@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"fmt"
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -91,4 +93,17 @@ func TestBuffersThatWereChosenAreShown(t *testing.T) {
 	w.run("buffers.automatic")
 	inGerman(t)
 	shows("automatisch (jetzt üblich, 30 ms)")
+}
+
+// TestBuffersAreAsLongAsTheirCommandsSay in the menu.
+func TestBuffersAreAsLongAsTheirCommandsSay(t *testing.T) {
+	w := open(t, Options{}, alwaysDark, fyne.NewSize(1280, 720))
+	for _, b := range bufferings {
+		if b.profile.Automatic {
+			continue
+		}
+		if title, want := w.commands.Find(b.command).Title, fmt.Sprintf(", %d ms", b.profile.Device.Milliseconds()); !strings.HasSuffix(title, want) {
+			t.Errorf("%q does not end in %q", title, want)
+		}
+	}
 }

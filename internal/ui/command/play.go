@@ -38,7 +38,7 @@ func playCommands() []*Command {
 		choice    Buffers
 	}{
 		{"automatic", "Sound buffer: automatic", BuffersAutomatic},
-		{"shortest", "Sound buffer: shortest, 5 ms", BuffersShortest}, {"short", "Sound buffer: short, 10 ms", BuffersShort},
+		{"shortest", "Sound buffer: shortest, 4 ms", BuffersShortest}, {"short", "Sound buffer: short, 10 ms", BuffersShort},
 		{"usual", "Sound buffer: usual, 30 ms", BuffersUsual}, {"safe", "Sound buffer: safe, 60 ms", BuffersSafe},
 	} {
 		list = append(list, &Command{ID: "buffers." + b.id, Title: b.title, Menu: "Sound buffer",
