@@ -32,13 +32,13 @@ func nextScale(now, step int) int {
 // size on the screen, and remembers it.
 func (w *Window) Scale(step int) {
 	next := nextScale(w.scale, step)
-	size := w.win.Canvas().Size()
+	size, before := w.win.Canvas().Size(), w.win.Canvas().Scale()
 	by := float32(w.scale) / float32(next)
-	size = fyne.NewSize(size.Width*by, size.Height*by)
+	small := fyne.NewSize(size.Width*by, size.Height*by)
 	switch {
 	case w.opts.SetScale == nil:
 		return
-	case next > w.scale && (size.Width < leastSize.Width || size.Height < leastSize.Height):
+	case next > w.scale && (small.Width < leastSize.Width || small.Height < leastSize.Height):
 		w.session.Say(fmt.Sprintf("The window is too small for %d %%: make it larger first.", next))
 		return
 	}
@@ -46,6 +46,33 @@ func (w *Window) Scale(step int) {
 	w.prefs.setScale(next)
 	w.opts.SetScale(next)
 	w.app.Settings().SetTheme(w.look) // the driver measures its windows again
-	w.win.Resize(size)
+	if after := w.win.Canvas().Scale(); after != before {
+		w.dots = w.dots.of(size, before)
+		small = w.dots.at(after)
+	}
+	w.win.Resize(small)
 	w.session.Say(fmt.Sprintf("Everything at %d %%.", next))
+}
+
+// dots is how large the window is on the screen, the zero value before it is known.
+// The driver tells its size in units rounded up, and rounds up to whole dots what
+// it is asked for: a window whose size is taken from there for each change gets
+// larger each time.
+type dots struct{ width, height int }
+
+// of returns the dots of a window that is so large in units at a scale: the ones it
+// had if these can be so many units, and else the most that can.
+func (d dots) of(size fyne.Size, scale float32) dots {
+	side := func(known int, units float32) int {
+		if rounded := float64(units) - float64(known)/float64(scale); rounded > -0.01 && rounded < 1.01 {
+			return known
+		}
+		return int(float64(units)*float64(scale) + 0.01)
+	}
+	return dots{side(d.width, size.Width), side(d.height, size.Height)}
+}
+
+// at returns the units to ask for at a scale to have these dots.
+func (d dots) at(scale float32) fyne.Size {
+	return fyne.NewSize((float32(d.width)-0.5)/scale, (float32(d.height)-0.5)/scale)
 }

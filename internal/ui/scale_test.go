@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -57,5 +58,67 @@ func TestStepsOfScale(t *testing.T) {
 		if got := nextScale(c.now, c.step); got != c.want {
 			t.Errorf("%d steps from %d is %d, want %d", c.step, c.now, got, c.want)
 		}
+	}
+}
+
+// roundingDriver is a window as the screen's driver has it: it asks for whole dots,
+// tells whole units, rounding up both, and rounds its scale to tenths.
+type roundingDriver struct {
+	screen, scale float32
+	dots          int
+}
+
+func (d *roundingDriver) setScale(percent int) {
+	d.scale = float32(math.Round(float64(d.screen)*float64(percent)/10)) / 10
+}
+
+func (d *roundingDriver) resize(units float32) { d.dots = int(math.Ceil(float64(units * d.scale))) }
+
+func (d *roundingDriver) size() fyne.Size {
+	units := float32(math.Ceil(float64(float32(d.dots) / d.scale)))
+	return fyne.NewSize(units, units)
+}
+
+// TestTheWindowKeepsItsDots goes up and down the sizes, with windows of every width
+// on screens of several scales. One that was opened at another size than 100 % may
+// lose what cannot be known, less than a unit, and no more.
+func TestTheWindowKeepsItsDots(t *testing.T) {
+	for _, screen := range []float32{1, 1.5, 2} {
+		for width := 1000; width < 1700; width++ {
+			for _, first := range []int{100, 110, 170} {
+				d, known := &roundingDriver{screen: screen, dots: width}, dots{}
+				d.setScale(first)
+				exact := 0
+				for i, percent := range append(append([]int{}, scales...), 200, 150, 110, 100, 110, 120, 110, 100) {
+					size, before := d.size(), d.scale
+					if d.setScale(percent); d.scale == before {
+						continue
+					}
+					known = known.of(size, before)
+					d.resize(known.at(d.scale).Width)
+					if exact == 0 {
+						exact = d.dots
+					}
+					if d.dots != exact || before == 1 && i == 0 && exact != width || math.Abs(float64(exact-width)) > float64(screen)*2 {
+						t.Fatalf("screen at %v, first %d %%: a window of %d dots has %d at %d %%", screen, first, width, d.dots, percent)
+					}
+				}
+			}
+		}
+	}
+}
+
+// TestAnotherWidthIsAnotherWindow resizes it between two changes.
+func TestAnotherWidthIsAnotherWindow(t *testing.T) {
+	d := &roundingDriver{screen: 1, scale: 1, dots: 1440}
+	known := dots{}.of(d.size(), 1)
+	d.setScale(110)
+	d.resize(known.at(d.scale).Width)
+	d.dots = 1283 // the user
+	known = known.of(d.size(), d.scale)
+	d.setScale(100)
+	d.resize(known.at(d.scale).Width)
+	if d.dots < 1283 || d.dots > 1284 {
+		t.Errorf("a window of 1283 dots has %d", d.dots)
 	}
 }

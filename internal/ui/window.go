@@ -91,6 +91,7 @@ type Window struct {
 	left       []rescue.Found
 
 	scale    int // of everything, in percent
+	dots     dots
 	pending  session.Change
 	flushing bool
 	// doing says that a command is being carried out.
