@@ -228,7 +228,9 @@ func (w *Window) tempoForm() {
 	s := w.session
 	from, _ := s.Bar()
 	tempo := newEscEntry(strconv.FormatFloat(s.Chart().TempoAt(s.Chart().BarStart(from)), 'f', -1, 64), nil)
-	swing := newEscEntry(strconv.FormatFloat(100*s.Chart().Swing, 'f', 0, 64), nil)
+	was := s.Chart().Swing
+	swing := newEscEntry(fmt.Sprintf("%.0f %%", 100*was), nil)
+	as := swing.Text
 	tempoItem, swingItem := widget.NewFormItem("Tempo", tempo), widget.NewFormItem("Swing", swing)
 	tempoItem.HintText = tempoHint(s.Chart(), from)
 	swingItem.HintText = "where the off-beat eighth falls in the whole chart: 50 % is straight, 67 % a triplet"
@@ -241,7 +243,10 @@ func (w *Window) tempoForm() {
 		if err != nil {
 			return fmt.Errorf("swing %q: write a part of the beat such as 62", swing.Text)
 		}
-		if s.SetTempo(t, v/100) != nil {
+		if v /= 100; swing.Text == as {
+			v = was // two thirds are no 67 %
+		}
+		if s.SetTempo(t, v) != nil {
 			return fmt.Errorf("%s", strings.TrimSuffix(s.Message(), "."))
 		}
 		return nil

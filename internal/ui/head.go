@@ -8,11 +8,13 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
+
+	"organbook/internal/ui/paint"
 )
 
 // headView is the chart's title over its facts. A click on the title, the key,
-// the meter or the tempo opens the form that changes it; what the pointer is
-// over is underlined.
+// the meter or the tempo opens the form that changes it, one on the swing a menu;
+// over the swing the wheel changes it. What the pointer is over is underlined.
 type headView struct {
 	widget.BaseWidget
 	w            *Window
@@ -22,6 +24,7 @@ type headView struct {
 
 var (
 	_ fyne.Tappable      = (*headView)(nil)
+	_ fyne.Scrollable    = (*headView)(nil)
 	_ desktop.Hoverable  = (*headView)(nil)
 	_ desktop.Cursorable = (*headView)(nil)
 )
@@ -50,7 +53,11 @@ func (h *headView) parts() []headPart {
 	out := []headPart{{0, h.title.MinSize().Width, h.title, "chart.title"}}
 	x := float32(0)
 	words := strings.Split(h.facts.Text, factsApart)
-	for i, id := range factCommands[:min(len(words), len(factCommands))] {
+	commands := factCommands[:]
+	if paint.Swings(h.w.session.Chart()) {
+		commands = append(commands, swingFact)
+	}
+	for i, id := range commands[:min(len(words), len(commands))] {
 		end := x + width(words[i])
 		out = append(out, headPart{x, end, h.facts, id})
 		x = end + width(factsApart)
@@ -61,6 +68,11 @@ func (h *headView) parts() []headPart {
 // factCommands are the commands that change the first facts of a chart, in their
 // order.
 var factCommands = [...]string{"bar.key", "bar.meter", "bar.tempo"}
+
+// swingFact stands for the swing after them, which several commands change.
+const swingFact = "swing."
+
+const swingHint = "Swing: click for straight to hard, or turn the wheel for 1 % more or less"
 
 // at returns the part under a point.
 func (h *headView) at(p fyne.Position) (headPart, bool) {
@@ -76,11 +88,26 @@ func (h *headView) at(p fyne.Position) (headPart, bool) {
 // Tapped opens the form of what is under the pointer. The head tells how the
 // chart starts, so it is the first bar that is changed.
 func (h *headView) Tapped(e *fyne.PointEvent) {
-	if part, ok := h.at(e.Position); ok {
+	part, ok := h.at(e.Position)
+	switch {
+	case ok && part.command == swingFact:
+		h.w.showCommands("Eighths", h, "bar.tempo")
+	case ok:
 		if part.command != "chart.title" {
 			h.w.session.SetCaret(0)
 		}
 		h.w.run(part.command)
+	}
+}
+
+// Scrolled makes the eighths swing more or less.
+func (h *headView) Scrolled(e *fyne.ScrollEvent) {
+	if part, ok := h.at(e.Position); ok && part.command == swingFact {
+		if e.Scrolled.DY > 0 {
+			h.w.run("swing.more")
+		} else if e.Scrolled.DY < 0 {
+			h.w.run("swing.less")
+		}
 	}
 }
 
@@ -96,7 +123,11 @@ func (h *headView) MouseMoved(e *desktop.MouseEvent) {
 	}
 	h.line.FillColor = h.w.look.colours().Accent
 	put(h.line, part.x0, part.of.Position().Y+part.of.Size().Height-1, part.x1-part.x0, 1)
-	h.w.hint(tr(h.w.commands.Find(part.command).Title))
+	if part.command == swingFact {
+		h.w.hint(tr(swingHint))
+	} else {
+		h.w.hint(tr(h.w.commands.Find(part.command).Title))
+	}
 }
 
 // MouseOut takes the light away.

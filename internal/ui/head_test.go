@@ -159,8 +159,8 @@ func TestTheHeadCountsBarsAsThePageDoes(t *testing.T) {
 }
 
 // TestTheHeadIsReadWholeBesideTheButtons opens the window in both languages at
-// several widths: whole facts stand in the head, all four of them from 1000 units
-// on and the whole title from 700, and nothing lies over the buttons.
+// several widths: whole facts stand in the head, the first four of them from 1000
+// units on and the whole title from 700, and nothing lies over the buttons.
 func TestTheHeadIsReadWholeBesideTheButtons(t *testing.T) {
 	w := open(t, Options{}, alwaysDark, fyne.NewSize(1280, 720))
 	for _, language := range []string{"en", "de"} {
@@ -173,7 +173,7 @@ func TestTheHeadIsReadWholeBesideTheButtons(t *testing.T) {
 			if !slices.Equal(shown, whole[:min(len(shown), len(whole))]) {
 				t.Errorf("%s, %g wide: the head says %q", language, width, h.facts.Text)
 			}
-			if width >= 1000 && len(shown) < len(whole) || width >= 700 && h.title.Text != w.session.Chart().Title {
+			if width >= 1000 && len(shown) < 4 || width >= 700 && h.title.Text != w.session.Chart().Title {
 				t.Errorf("%s, %g wide: the head says only %q, %q", language, width, h.title.Text, h.facts.Text)
 			}
 			if end, first := h.Position().X+max(h.facts.MinSize().Width, h.title.MinSize().Width), w.top.rewind.Position().X; end > first {
@@ -210,5 +210,73 @@ func TestLevelOfNothingHasNoSign(t *testing.T) {
 		if got := levelText(db); got != want {
 			t.Errorf("%v dB is written %q, want %q", db, got, want)
 		}
+	}
+}
+
+// TestTheHeadShowsAndChangesTheSwing turns the wheel over it, clicks on it, and uses
+// the keys; in a chart with straight eighths there is none.
+func TestTheHeadShowsAndChangesTheSwing(t *testing.T) {
+	w := open(t, Options{}, alwaysDark, fyne.NewSize(1280, 720))
+	h := w.top.head
+	at := func(fact string) fyne.Position {
+		before, _, ok := strings.Cut(h.facts.Text, fact)
+		if !ok {
+			t.Fatalf("the head says %q", h.facts.Text)
+		}
+		return fyne.NewPos(float32(paint.TextWidth(before, paint.Regular, float64(sizeSmall)))+3, h.facts.Position().Y+6)
+	}
+	wheel := func(p fyne.Position, dy float32) {
+		h.Scrolled(&fyne.ScrollEvent{PointEvent: fyne.PointEvent{Position: p}, Scrolled: fyne.Delta{DY: dy}})
+	}
+	wheel(at("swing 62 %"), 10)
+	if h.facts.Text != "G minor · 4/4 · ♩ = 168 · swing 63 % · 44 bars" || w.session.Message() != "Eighths swing: 63 %, long to short as 1.7 to 1." {
+		t.Errorf("a step of the wheel makes it %q, %q", h.facts.Text, w.session.Message())
+	}
+	wheel(at("♩"), 10)
+	w.run("swing.less")
+	w.run("swing.less")
+	if h.facts.Text != "G minor · 4/4 · ♩ = 168 · swing 61 % · 44 bars" {
+		t.Errorf("two steps less make it %q", h.facts.Text)
+	}
+	p := at("swing")
+	h.MouseMoved(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: p}})
+	if h.line.Position().X < 0 || w.status.hinted != swingHint {
+		t.Errorf("under the pointer the swing is not underlined, or the line says %q", w.status.hinted)
+	}
+	h.Tapped(&fyne.PointEvent{Position: p})
+	if texts := strings.Join(shownTexts(shownMenu(w)), "\n"); !strings.Contains(texts, "hard, 72 %") || !strings.Contains(texts, "Tempo and swing") {
+		t.Errorf("a click opens %q", texts)
+	}
+	w.session.Undo()
+	if !strings.Contains(h.facts.Text, "swing 62 %") {
+		t.Errorf("undone, the head says %q", h.facts.Text)
+	}
+	for range 40 {
+		w.run("swing.more")
+	}
+	if !strings.Contains(h.facts.Text, "swing 80 %") {
+		t.Errorf("at most it is %q", h.facts.Text)
+	}
+	w.run("swing.straight")
+	if strings.Contains(h.facts.Text, "swing") || w.session.Message() != "Eighths are straight." || len(h.parts()) != 4 {
+		t.Errorf("without swing the head says %q, %q", h.facts.Text, w.session.Message())
+	}
+	wheel(at("44"), -10)
+	w.run("swing.less")
+	if w.session.Chart().Swing != 0.5 {
+		t.Errorf("the swing is %v", w.session.Chart().Swing)
+	}
+}
+
+// TestTheTempoFormKeepsTheSwing that is no whole number of hundredths.
+func TestTheTempoFormKeepsTheSwing(t *testing.T) {
+	w := open(t, Options{}, alwaysDark, fyne.NewSize(1280, 720))
+	w.run("swing.triplet")
+	w.run("bar.tempo")
+	e := w.win.Canvas().Focused().(*escEntry)
+	e.SetText("99")
+	e.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	if c := w.session.Chart(); c.Tempo != 99 || c.Swing != 2.0/3 {
+		t.Errorf("the tempo is %v, the swing %v", c.Tempo, c.Swing)
 	}
 }

@@ -133,10 +133,13 @@ func fitFacts(facts string, t *canvas.Text, room float32) string {
 }
 
 // wantedTitle is the room in which title and first facts can be read whole, as far
-// as titles go.
+// as titles go. The number of bars is not worth a button where the swing stands
+// before it.
 func (t *topBar) wantedTitle() float32 {
 	c, h := t.w.session.Chart(), t.head
-	return min(max(textWidth(t.title(), h.title), textWidth(tr(paint.Facts(c)), h.facts)), mostTitle)
+	facts := strings.Split(tr(paint.Facts(c)), factsApart)
+	wanted := strings.Join(facts[:min(len(facts), len(factCommands)+1)], factsApart)
+	return min(max(textWidth(t.title(), h.title), textWidth(wanted, h.facts)), mostTitle)
 }
 
 // mostTitle is what a long title may take from the buttons.

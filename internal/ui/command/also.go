@@ -80,7 +80,7 @@ var furtherWords = []struct{ ID, Also string }{
 	{ID: "bar.meter", Also: "time signature"},
 	{ID: "bar.pickup", Also: "pickup; anacrusis"},
 	{ID: "bar.key", Also: "key; signature"},
-	{ID: "bar.tempo", Also: "tempo speed; shuffle bpm metronome mark"},
+	{ID: "bar.tempo", Also: "tempo speed swing; shuffle bpm metronome mark"},
 	{ID: "bar.", Also: "sign jump"},
 	{ID: "jump.dc", Also: "da capo sign repeat"},
 	{ID: "jump.ds", Also: "dal segno sign repeat"},

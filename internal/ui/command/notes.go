@@ -107,10 +107,15 @@ var swings = []struct {
 func swingCommands() []*Command {
 	var list []*Command
 	for _, w := range swings {
-		list = append(list, choose("Eighths", "swing."+w.id, w.name, func(s *session.Session) error { return s.SetSwing(w.value) },
+		list = append(list, choose("Eighths", "swing."+w.id, w.name, func(s *session.Session) error { return s.ChooseSwing(w.value) },
 			func(s *session.Session) bool { return s.Chart().Swing != w.value }))
 	}
-	return list
+	step := func(id, title string, key Stroke, by int) *Command {
+		return &Command{ID: "swing." + id, Title: title, Menu: "Eighths", Keys: []Stroke{key},
+			Applies: func(s *session.Session) bool { return s.CanStepSwing(by) },
+			Do:      fallible(func(s *session.Session) error { return s.StepSwing(by) })}
+	}
+	return append(list, step("more", "Swing more, by 1 %", "Alt+w", 1), step("less", "Swing less, by 1 %", "Alt+Shift+w", -1))
 }
 
 func chordCommands() []*Command {

@@ -1,6 +1,7 @@
 package paint
 
 import (
+	"fmt"
 	"image"
 	"math"
 	"strings"
@@ -59,19 +60,24 @@ func paintHead(c *Canvas, chart *project.Chart, title string, w float64, th *The
 	c.Text(left, 50, Facts(chart), Style{Regular, SizeSmall, th.Muted}, AlignLeft)
 }
 
-// Facts returns a chart's key, meter, tempo and length in one line.
+// Facts returns a chart's key, meter, tempo, swing if there is any, and length in
+// one line.
 func Facts(chart *project.Chart) string {
 	var parts []string
 	if chart.Key.IsValid() {
 		parts = append(parts, chart.Key.Pretty())
 	}
 	parts = append(parts, chart.Bars[0].Meter.String())
-	tempo := tempoText(chart.Tempo)
-	if chart.Swing > 0.5 {
-		tempo += " swing"
+	parts = append(parts, tempoText(chart.Tempo))
+	if Swings(chart) {
+		parts = append(parts, fmt.Sprintf("swing %.0f %%", 100*chart.Swing))
 	}
-	return strings.Join(append(parts, tempo, barsText(chart)), " · ")
+	return strings.Join(append(parts, barsText(chart)), " · ")
 }
+
+// Swings reports whether the eighths of a chart are played unevenly, to a hundredth
+// of the beat.
+func Swings(chart *project.Chart) bool { return math.Round(100*chart.Swing) > 50 }
 
 // barsText counts the bars as the page numbers them: a pick-up and the second
 // halves of divided bars have no number.

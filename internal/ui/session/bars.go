@@ -2,6 +2,7 @@ package session
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -181,6 +182,38 @@ func (s *Session) SetTempo(tempo, swing float64) error {
 func (s *Session) SetSwing(v float64) error {
 	caret := s.sel
 	return s.doThen(project.SetSwing{Swing: v}, func() { s.sel = caret })
+}
+
+// StepSwing moves the off-beat eighth by hundredths of the beat.
+func (s *Session) StepSwing(hundredths int) error {
+	v := (math.Round(100*s.Chart().Swing) + float64(hundredths)) / 100
+	if v < project.MinSwing || v > project.MaxSwing {
+		return s.fail(fmt.Errorf("the off-beat eighth falls between %.0f and %.0f %% of the beat", 100*project.MinSwing, 100*project.MaxSwing))
+	}
+	return s.ChooseSwing(v)
+}
+
+// ChooseSwing is SetSwing and says how long the first eighth is to the second then.
+func (s *Session) ChooseSwing(v float64) error {
+	err := s.SetSwing(v)
+	if err == nil {
+		s.Say(swingRatio(v))
+	}
+	return err
+}
+
+// CanStepSwing reports whether StepSwing has room.
+func (s *Session) CanStepSwing(hundredths int) bool {
+	v := math.Round(100*s.Chart().Swing) + float64(hundredths)
+	return v >= 100*project.MinSwing && v <= 100*project.MaxSwing
+}
+
+// swingRatio says how long the first eighth of a beat is to the second.
+func swingRatio(v float64) string {
+	if math.Round(100*v) <= 50 {
+		return "Eighths are straight."
+	}
+	return fmt.Sprintf("Eighths swing: %.0f %%, long to short as %.3g to 1.", 100*v, math.Round(10*v/(1-v))/10)
 }
 
 // SetHead changes title, composer and console in one step.
