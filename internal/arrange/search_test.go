@@ -1,6 +1,7 @@
 package arrange
 
 import (
+	"math"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -26,12 +27,8 @@ func (q *search) pathCost(path []int) int {
 
 // isCheapest tries every path, and fails when one is cheaper than the chosen one.
 func isCheapest(t *rapid.T, q *search) {
-	best := -1
-	q.everyPath(nil, func(path []int) {
-		if cost := q.pathCost(path); best < 0 || cost < best {
-			best = cost
-		}
-	})
+	best := math.MaxInt // costs may be below 0
+	q.everyPath(nil, func(path []int) { best = min(best, q.pathCost(path)) })
 	if got := q.pathCost(q.chosen); got != best {
 		t.Fatalf("the search found %d, the cheapest path costs %d", got, best)
 	}
@@ -89,13 +86,9 @@ func TestAlternativesCostWhatTheyCost(t *testing.T) {
 		at := q.first[step]
 		cheapest := make([]int, len(q.cands[at]))
 		for i := range cheapest {
-			cheapest[i] = -1
+			cheapest[i] = math.MaxInt
 		}
-		q.everyPath(nil, func(path []int) {
-			if cost := q.pathCost(path); cheapest[path[at]] < 0 || cost < cheapest[path[at]] {
-				cheapest[path[at]] = cost
-			}
-		})
+		q.everyPath(nil, func(path []int) { cheapest[path[at]] = min(cheapest[path[at]], q.pathCost(path)) })
 		best := q.pathCost(q.chosen)
 		before := q.costsBefore(at)
 		for i, want := range cheapest {
