@@ -30,10 +30,11 @@ type consoleView struct {
 	effects       *effectsView
 	foldButton    *button
 	folded        bool
-	effectsShown  bool // they are asked for; showsEffects tells whether they are in sight
-	inSight       bool // they were in sight when the console was laid out
-	cramped       bool // there is no room for them beside the drawbars
-	letters       bool // the legend has room for the letters alone
+	effectsShown  bool    // they are asked for; showsEffects tells whether they are in sight
+	inSight       bool    // they were in sight when the console was laid out
+	cramped       bool    // there is no room for them beside the drawbars
+	manuals       float32 // the height of the manuals under the effects, 0 for none
+	letters       bool    // the legend has room for the letters alone
 	rotary        []*button
 	swell         *bar
 	layers        []*button

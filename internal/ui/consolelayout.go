@@ -2,6 +2,8 @@ package ui
 
 import (
 	"fyne.io/fyne/v2"
+
+	"organbook/internal/ui/paint"
 )
 
 // consoleLayout places drawbars left, keyboards in the middle, settings right.
@@ -42,10 +44,19 @@ func (l *consoleLayout) Layout(_ []fyne.CanvasObject, s fyne.Size) {
 		return
 	}
 	x := 2*pad + stops // of the keyboards
+	y, before := head, c.manuals
 	if c.cramped {
+		c.manuals = 0
 		l.effects(pad, head, keys+stops+pad, s.Height-head-12)
-	} else if l.effects(x, head, keys, s.Height-head-12) {
-		x, keys = x+effectsWidth+pad, keys-effectsWidth-pad
+	} else {
+		c.manuals = l.manuals(keys, s.Height-head-12)
+		if l.effects(x, head, keys, s.Height-head-12) {
+			x, keys = x+effectsWidth+pad, keys-effectsWidth-pad
+		}
+	}
+	high := s.Height - head - 14
+	if c.manuals > 0 {
+		y, high = s.Height-12-c.manuals, c.manuals
 	}
 	legend := x + keys - width
 	if narrow {
@@ -56,15 +67,33 @@ func (l *consoleLayout) Layout(_ []fyne.CanvasObject, s fyne.Size) {
 	place(c.legend, legend, 7, width, legendRow)
 	l.controls(s.Width-right-pad, s)
 	changed := place(c.stops, pad, head, stops, s.Height-head-12)
-	changed = place(c.keys, x, head, keys, s.Height-head-14) || changed
-	if changed || c.layout == nil {
+	changed = place(c.keys, x, y, keys, high) || changed
+	if changed || c.layout == nil || (before > 0) != (c.manuals > 0) {
 		c.relayout()
 	}
 }
 
+// manuals returns the height that the manuals get under the effects where both do
+// not stand beside each other; 0 for none, and where the effects are not shown.
+func (l *consoleLayout) manuals(w, h float32) float32 {
+	const apart, most float32 = 8, 110
+	if !l.c.showsEffects() || w >= effectsWidth+16+leastKeys {
+		return 0
+	}
+	room := min(h-lowEffects-apart, most)
+	if paint.LayoutManuals(float64(w), float64(room), l.c.console()) == nil {
+		return 0
+	}
+	return room
+}
+
+// lowEffects is the least height of the effects whose rows can be read and pulled.
+const lowEffects float32 = 18 + 9*13
+
 // effects places the effects where they are shown, and reports whether the
-// keyboards begin after them; in a narrow window the effects stand in their
-// place, and in a cramped one in that of the drawbars as well.
+// keyboards begin after them; in a narrower window the manuals stand under them, or
+// none where that is too low, and in a cramped one the effects are in the place of
+// the drawbars as well.
 func (l *consoleLayout) effects(x, y, w, h float32) bool {
 	c := l.c
 	shown := c.showsEffects()
@@ -78,6 +107,9 @@ func (l *consoleLayout) effects(x, y, w, h float32) bool {
 	beside := !c.cramped && w >= effectsWidth+16+leastKeys
 	if beside {
 		w = effectsWidth
+		c.keys.raster.Show()
+	} else if c.manuals > 0 {
+		h -= c.manuals + 8
 		c.keys.raster.Show()
 	} else {
 		c.keys.raster.Hide()

@@ -13,17 +13,28 @@ import (
 
 // relayout places keyboards and drawbars for the size.
 func (c *consoleView) relayout() {
-	k, ok := project.ConsoleByID(c.w.session.Chart().Console)
-	if !ok {
-		k, _ = project.ConsoleByID(project.DefaultConsole)
-	}
 	size := c.keys.raster.Size()
-	c.layout = paint.LayoutConsole(float64(size.Width), float64(size.Height), k)
+	c.layout = nil
+	if c.manuals > 0 {
+		c.layout = paint.LayoutManuals(float64(size.Width), float64(size.Height), c.console())
+	}
+	if c.layout == nil {
+		c.layout = paint.LayoutConsole(float64(size.Width), float64(size.Height), c.console())
+	}
 	c.layout.Words = paintedWord
 	c.rest = nil
 	c.placeStops(c.stops.raster.Size())
 	c.keys.invalidate()
 	c.stops.invalidate()
+}
+
+// console is the one that the chart is for.
+func (c *consoleView) console() project.Console {
+	k, ok := project.ConsoleByID(c.w.session.Chart().Console)
+	if !ok {
+		k, _ = project.ConsoleByID(project.DefaultConsole)
+	}
+	return k
 }
 
 // placeStops puts the manuals' drawbars side by side, and the pedal's under them;

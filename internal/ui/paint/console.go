@@ -65,6 +65,37 @@ func LayoutConsole(width, height float64, console project.Console) *ConsoleLayou
 	return l
 }
 
+// leastManual is the depth at which a manual can still be played by the mouse, and
+// manualGap what stands between two in a low room, in units.
+const leastManual, manualGap = 36.0, 6.0
+
+// LayoutManuals places the manuals of a console in a size that is low: both of them
+// where they can be played, else the upper one alone, and none of the pedals. It is
+// nil where not even that can be played.
+func LayoutManuals(width, height float64, console project.Console) *ConsoleLayout {
+	l := &ConsoleLayout{Console: console, Width: width, Height: height, model: arrange.ReachConsole(console)}
+	all := l.extent(reach.Upper).union(l.extent(reach.Lower))
+	l.Scale = (width - labelRoom - 1) / all.width()
+	x0, deep := labelRoom-all.low*l.Scale, (all.far-all.near)*l.Scale
+	if console.Split > 0 {
+		l.Upper = Rect{labelRoom, splitLabel, 0, math.Min(deep, height-splitLabel)}
+		l.Lower = l.Upper
+	} else if half := math.Min(deep, (height-manualGap)/2); half >= leastManual {
+		l.Upper = Rect{labelRoom, 0, 0, half}
+		l.Lower = Rect{labelRoom, half + manualGap, 0, half}
+	} else {
+		l.Upper = Rect{labelRoom, 0, 0, math.Min(deep, height)}
+	}
+	if l.Upper.H < leastManual {
+		return nil
+	}
+	l.place(reach.Upper, x0, &l.Upper)
+	if l.Lower.H > 0 {
+		l.place(reach.Lower, x0, &l.Lower)
+	}
+	return l
+}
+
 // extent is the room that keys take along the keyboard and away from the
 // player, in millimetres; it holds nothing where high is not above low.
 type extent struct{ low, high, near, far float64 }
