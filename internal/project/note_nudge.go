@@ -30,9 +30,6 @@ func (e NudgeNotes) Apply(c *Chart) (*Chart, error) {
 	for i := range taken {
 		taken[i].Start += e.By
 	}
-	if err := c.fits(notesOf(taken)); err != nil {
-		return nil, err
-	}
 	line := c.line()
 	moved := make([]bool, len(line))
 	for i, next := 0, 0; i < len(line) && next < len(taken); i++ {
@@ -51,6 +48,9 @@ func (e NudgeNotes) Apply(c *Chart) (*Chart, error) {
 			return nil, Problem{c.PositionText(line[at].Start), line[at].Pitch.Pretty() + " is in the way; select it, too, to move both"}
 		}
 		n.Duration = min(n.Duration, room)
+	}
+	if err := c.fits(notesOf(line)); err != nil {
+		return nil, err
 	}
 	return c.withLine(line)
 }
