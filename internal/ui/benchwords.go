@@ -68,6 +68,9 @@ func findingText(c *project.Chart, f arrange.Finding) string {
 		for i, r := range f.Remedies {
 			ways[i] = say(r)
 		}
+		if !strings.HasSuffix(text, ".") {
+			text += "."
+		}
 		text += tr(" Ways out: ") + strings.Join(ways, "; ") + "."
 	}
 	return text

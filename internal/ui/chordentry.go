@@ -48,7 +48,8 @@ type chordEntry struct {
 type unreadChord struct {
 	text   string
 	at     project.Ticks
-	opened int // which chart, by the session's count
+	opened int    // which chart, by the session's count
+	why    string // it cannot be read, as a message
 }
 
 const (
@@ -206,8 +207,17 @@ func (e *chordEntry) finish() {
 	e.live = false
 	e.root.Hide()
 	if err := e.g.w.session.SetChordText(e.at, e.Text); err != nil {
-		e.unread = unreadChord{e.Text, e.at, e.g.w.session.Opened()}
-		e.g.w.session.Say("The chord “" + e.Text + "” waits here to be mended: " + session.Sentence(err))
+		why := "The chord “" + e.Text + "” waits here to be mended: " + session.Sentence(err)
+		e.unread = unreadChord{e.Text, e.at, e.g.w.session.Opened(), why}
+		e.g.w.session.Say(why)
+	}
+}
+
+// remind says again what waits to be mended: what the chart is written to does not
+// have it.
+func (e *chordEntry) remind() {
+	if u := e.unread; u.text != "" && u.opened == e.g.w.session.Opened() {
+		e.g.w.session.Say(u.why)
 	}
 }
 

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"image/color"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -199,6 +200,10 @@ func TestAChordThatCannotBeReadIsKeptWhenACommandIsRun(t *testing.T) {
 	w.grid.entry.TypedShortcut(shortcutFor("Ctrl+4"))
 	if w.win.Canvas().Focused() != w.console || !strings.Contains(w.session.Message(), "waits here to be mended") {
 		t.Errorf("the console has no keyboard, or the window says %q", w.session.Message())
+	}
+	w.saveTo(filepath.Join(t.TempDir(), "tune.organbook"), func() {})
+	if w.session.Dirty() || !strings.Contains(w.session.Message(), "waits here to be mended") {
+		t.Errorf("when the chart is saved the window says %q", w.session.Message())
 	}
 	w.focusPanel(command.Grid)
 	w.TypeChord()

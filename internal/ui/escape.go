@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 )
@@ -36,6 +37,18 @@ func newEscEntry(text string, escape func()) *escEntry {
 	e.SetText(text)
 	e.CursorColumn = len([]rune(text))
 	return e
+}
+
+// choose selects the characters from one place to another, so that what is typed
+// takes their place.
+func (e *escEntry) choose(from, to int) {
+	e.CursorColumn = to
+	shift := &fyne.KeyEvent{Name: desktop.KeyShiftLeft}
+	e.KeyDown(shift)
+	for range to - from {
+		e.Entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyLeft})
+	}
+	e.KeyUp(shift)
 }
 
 // TypedKey closes on Escape.

@@ -106,7 +106,7 @@ func (w *Window) openPath(path string) {
 func (w *Window) askOpen(then func(path string), recentFirst bool) {
 	w.askPath(pathQuestion{
 		title: "Open", verb: "Open", label: "A chart or a lead sheet: its path",
-		text: w.prefs.folder(), recent: true, recentFirst: recentFirst, browse: w.browseFiles,
+		text: w.prefs.folder(), folder: w.prefs.folder(), recent: true, recentFirst: recentFirst, browse: w.browseFiles,
 	}, then)
 }
 
@@ -202,7 +202,7 @@ func (w *Window) askSave(title, ending string, then func(path string)) {
 }
 
 func (w *Window) askSaveAs(title, ending, start string, then func(path string)) {
-	q := pathQuestion{title: title, verb: "Save", label: "Folder and name; the ending is " + ending, text: start}
+	q := pathQuestion{title: title, verb: "Save", label: "Folder and name; the ending is " + ending, text: start, folder: filepath.Dir(start)}
 	if other, is := sameKind[ending]; is {
 		q.label += " or " + other
 	}

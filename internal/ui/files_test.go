@@ -3,6 +3,7 @@ package ui
 import (
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -288,5 +289,42 @@ func TestRecentChartsAreListedOrSaidToBeNone(t *testing.T) {
 	press(w, fyne.KeyReturn)
 	if w.session.Path() != path {
 		t.Errorf("Enter opens %q", w.session.Path())
+	}
+}
+
+// TestALineForAPathTakesANameAtOnce: what is typed takes the place of the name, or of
+// the folder that was only a start, and is one in that folder.
+func TestALineForAPathTakesANameAtOnce(t *testing.T) {
+	dir := t.TempDir()
+	w := open(t, Options{Chart: project.New()}, alwaysDark, fyne.NewSize(1280, 720))
+	w.prefs.setFolder(dir)
+	w.SaveFile(true)
+	typeRunes(w, "wälzer")
+	if got := w.win.Canvas().Focused().(*escEntry).Text; got != filepath.Join(dir, "wälzer.organbook") {
+		t.Errorf("the line to save holds %q", got)
+	}
+	press(w, fyne.KeyReturn)
+	if w.session.Path() != filepath.Join(dir, "wälzer.organbook") {
+		t.Errorf("saved to %q", w.session.Path())
+	}
+	var opened []string
+	for _, typed := range []string{"wälzer.organbook", filepath.Join(dir, "wälzer.organbook")} {
+		w.askOpen(func(path string) { opened = append(opened, path) }, false)
+		typeRunes(w, typed)
+		press(w, fyne.KeyReturn)
+	}
+	if want := []string{w.session.Path(), w.session.Path()}; !slices.Equal(opened, want) {
+		t.Errorf("opened %q, want %q", opened, want)
+	}
+}
+
+func TestNameIn(t *testing.T) {
+	for _, tc := range []struct{ path, name string }{
+		{"/a/b.organbook", "b"}, {"/ä/b. c.wav", "b. c"}, {"b.wav", "b"}, {"/a/b", "/a/b"}, {"/a/.b", "/a/.b"}, {"", ""},
+	} {
+		from, to := nameIn(tc.path)
+		if got := string([]rune(tc.path)[from:to]); got != tc.name {
+			t.Errorf("%q: %q, want %q", tc.path, got, tc.name)
+		}
 	}
 }

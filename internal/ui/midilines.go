@@ -107,7 +107,7 @@ const firstSplit, lastSplit = 36, 84
 // splitLine chooses the key under which the pedal or the lower manual is
 // played.
 func splitLine(s midi.Setup, r midi.PortRule) midiLine {
-	l := midiLine{label: "   split", choices: []string{"none"}}
+	l := midiLine{label: "   split", choices: []string{"nowhere"}}
 	rules := []midi.PortRule{{Name: r.Name, Off: r.Off, All: r.All, Octaves: r.Octaves}}
 	for _, below := range []midi.Target{midi.ToPedal, midi.ToLower} {
 		for key := firstSplit; key <= lastSplit; key++ {

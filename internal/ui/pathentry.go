@@ -3,6 +3,7 @@ package ui
 import (
 	"errors"
 	"os"
+	"path/filepath"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -14,8 +15,8 @@ import (
 // pathQuestion asks for a path in a line.
 type pathQuestion struct {
 	title, verb, label string
-	// text is what the line starts with.
-	text string
+	// text is what the line starts with; a name without a folder is one in folder.
+	text, folder string
 	// recent lists recent files under the line; with recentFirst the latest has the
 	// keyboard.
 	recent, recentFirst bool
@@ -39,7 +40,7 @@ func (w *Window) askPath(q pathQuestion, then func(path string)) {
 	problem.Importance = widget.DangerImportance
 	problem.Hide()
 	done := func() {
-		path, err := readPath(entry.Text)
+		path, err := readPath(entry.Text, q.folder)
 		if err != nil {
 			problem.SetText(sentence(err))
 			problem.Show()
@@ -73,16 +74,39 @@ func (w *Window) askPath(q pathQuestion, then func(path string)) {
 		return
 	}
 	w.giveDialog(entry)
+	entry.choose(nameIn(q.text))
+}
+
+// nameIn returns where the name of a file is in its path, in characters, without the
+// ending; all of it where that is a folder.
+func nameIn(path string) (from, to int) {
+	dir, name := filepath.Split(path)
+	from, to = len([]rune(dir)), len([]rune(path))
+	if ending := filepath.Ext(name); ending != "" && ending != name {
+		return from, to - len([]rune(ending))
+	}
+	return 0, to
 }
 
 // readPath returns the path that was typed, or says why it is none.
-func readPath(text string) (string, error) {
+func readPath(text, folder string) (string, error) {
 	path := expandHome(strings.TrimSpace(text))
 	if path == "" {
 		return "", errNoName
+	}
+	if !filepath.IsAbs(path) && folder != "" {
+		path = filepath.Join(folder, path) + trailing(path)
 	}
 	if info, err := os.Stat(path); err == nil && info.IsDir() || strings.HasSuffix(path, string(os.PathSeparator)) {
 		return "", errFolder
 	}
 	return path, nil
+}
+
+// trailing is the separator at the end of a path, which says that it is a folder's.
+func trailing(path string) string {
+	if strings.HasSuffix(path, string(os.PathSeparator)) {
+		return string(os.PathSeparator)
+	}
+	return ""
 }

@@ -53,6 +53,7 @@ func (w *Window) save(path string, over bool, then func()) {
 		}
 		w.prefs.addRecent(path)
 		w.prefs.setFolder(filepath.Dir(path))
+		w.grid.entry.remind()
 		then()
 	})
 }

@@ -108,7 +108,10 @@ func (t *topBar) fitTitle() {
 	c, title := t.w.session.Chart(), t.title()
 	h, room := t.head, t.titleRoom()
 	setText(h.title, fitText(title, h.title, room))
-	setText(h.facts, fitText(fitFacts(chartFacts(c), h.facts, room), h.facts, room))
+	if facts := fitText(fitFacts(chartFacts(c), h.facts, room), h.facts, room); facts != h.facts.Text {
+		setText(h.facts, facts)
+		away(h.line) // what was under the pointer may stand elsewhere
+	}
 }
 
 // title is the chart's shown title, which is data unless there is none at all.

@@ -30,7 +30,7 @@ func playCommands() []*Command {
 	for _, l := range playedLayers {
 		list = append(list, &Command{ID: "mute." + l.String(), Title: "Mute or hear: " + l.String(), Menu: "Layers",
 			Do: fallible(func(s *session.Session) error { return s.ToggleMute(l) })},
-			&Command{ID: "alone." + l.String(), Title: "Hear alone, or all again: " + l.String(), Menu: "Layers",
+			&Command{ID: "alone." + l.String(), Title: "Hear alone, or as before: " + l.String(), Menu: "Layers",
 				Do: fallible(func(s *session.Session) error { return s.HearAlone(l) })})
 	}
 	for _, b := range []struct {

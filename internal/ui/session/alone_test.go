@@ -1,12 +1,14 @@
 package session
 
 import (
+	"errors"
 	"testing"
 
 	"organbook/internal/arrange"
+	"organbook/internal/project"
 )
 
-// TestHearAlone hears one layer, then another, then all again.
+// TestHearAlone hears one layer, then another, then what was heard before.
 func TestHearAlone(t *testing.T) {
 	s := fingered(t)
 	heard := func() (out []arrange.Layer) {
@@ -30,5 +32,19 @@ func TestHearAlone(t *testing.T) {
 	}
 	if got := heard(); len(got) != int(arrange.LayerHold)+1 {
 		t.Errorf("the second time: %v are heard, not all", got)
+	}
+	// What was silent before is silent again.
+	if err := errors.Join(s.ToggleMute(arrange.LayerLead), s.HearAlone(arrange.LayerBass), s.HearAlone(arrange.LayerLead), s.HearAlone(arrange.LayerLead)); err != nil {
+		t.Fatal(err)
+	}
+	if got := heard(); len(got) != int(arrange.LayerHold) || got[0] == arrange.LayerLead {
+		t.Errorf("after the lead was silent: %v are heard", got)
+	}
+	if err := s.ToggleTriplet(); err != nil {
+		t.Fatal(err)
+	}
+	s.Open(project.New(), "")
+	if got := heard(); len(got) != int(arrange.LayerHold)+1 || s.Entry() != firstEntry {
+		t.Errorf("in another chart %v are heard, and a %v is entered", got, s.Entry())
 	}
 }

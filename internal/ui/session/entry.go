@@ -13,6 +13,9 @@ type Entry struct {
 	Tuplet project.Tuplet
 }
 
+// firstEntry is what is entered first in a chart.
+var firstEntry = Entry{Value: 4}
+
 // Values lists the note values that can be entered, longest first.
 var Values = []int{1, 2, 4, 8, 16, 32}
 

@@ -63,7 +63,7 @@ func New(c *project.Chart, sound Sound) *Session {
 	if sound == nil {
 		sound = silence{}
 	}
-	s := &Session{entry: Entry{Value: 4}, sound: sound, transport: newTransport(), player: reach.DefaultProfile(), finding: -1, clock: time.Now,
+	s := &Session{entry: firstEntry, sound: sound, transport: newTransport(), player: reach.DefaultProfile(), finding: -1, clock: time.Now,
 		grid: perform.Grid{Value: 8, Triplets: perform.SomeTriplets}}
 	s.reset(c, "")
 	return s
@@ -89,7 +89,9 @@ func (s *Session) reset(c *project.Chart, path string) {
 	s.finding, s.ways, s.onDisk = -1, nil, nil
 	s.faders, s.hand, s.recording = nil, hand{}, recording{}
 	s.transport.loop, s.imported = [2]int{}, nil
-	s.transport.scale, s.transport.ramp, s.transport.pass, s.transport.passed = 1, usualRamp, 0, 0 // a practice tempo was for the chart before
+	// A practice tempo, silent layers and a tuplet were for the chart before.
+	s.transport.scale, s.transport.ramp, s.transport.pass, s.transport.passed = 1, usualRamp, 0, 0
+	s.transport.mute, s.transport.beforeAlone, s.entry = 0, 0, firstEntry
 	s.sound.SetTone(c.Sounding())
 }
 

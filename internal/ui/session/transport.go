@@ -3,6 +3,7 @@ package session
 import (
 	"fmt"
 	"math"
+	"math/bits"
 
 	"organbook/internal/arrange"
 	"organbook/internal/perform"
@@ -30,7 +31,8 @@ type transport struct {
 	level       float64
 	clickLevel  float64 // in decibels, 0 the usual
 	mute        perform.LayerSet
-	compare     *comparison // two takes in turn, nil when off
+	beforeAlone perform.LayerSet // what was silent before one layer was heard alone
+	compare     *comparison      // two takes in turn, nil when off
 	ramp        Ramp
 	pass        int           // of the ramp, from 0
 	passed      int           // of those, how many the performance has played
@@ -281,14 +283,19 @@ func (s *Session) ToggleMute(l arrange.Layer) error {
 	return s.transportChanged()
 }
 
-// HearAlone silences every layer but one; the second time every layer sounds
-// again.
+// HearAlone silences every layer but one; the second time those sound again that
+// did before.
 func (s *Session) HearAlone(l arrange.Layer) error {
+	t := &s.transport
 	others := perform.LayerSet(math.MaxUint8).With(l, false)
-	if s.transport.mute == others {
-		return s.MuteNone()
+	switch heard := bits.OnesCount8(uint8(^t.mute)); {
+	case t.mute == others:
+		t.mute = t.beforeAlone
+		return s.transportChanged()
+	case heard != 1:
+		t.beforeAlone = t.mute
 	}
-	s.transport.mute = others
+	t.mute = others
 	return s.transportChanged()
 }
 
