@@ -60,12 +60,16 @@ func BenchmarkWindowSoundOfAKey(b *testing.B) {
 // soundWithin is how long a sound may come after its cause.
 const soundWithin = 500 * time.Millisecond
 
-// tell reports delays in milliseconds that are in order.
+// promptly is how soon a block should be heard, in milliseconds.
+const promptly = 15.0
+
+// tell reports delays in milliseconds that are in order, and how many are prompt.
 func tell(b *testing.B, what string, ms []float64) {
 	if len(ms) < presses/2 {
 		b.Fatalf("%s: %d of %d", what, len(ms), presses)
 	}
-	b.Logf("%-25s %5.1f %5.1f %5.1f ms (least, median, most of %d)", what, ms[0], ms[len(ms)/2], ms[len(ms)-1], len(ms))
+	prompt, _ := slices.BinarySearch(ms, promptly)
+	b.Logf("%-25s %5.1f %5.1f %5.1f ms (least, median, most of %d; %d within %g ms)", what, ms[0], ms[len(ms)/2], ms[len(ms)-1], len(ms), prompt, promptly)
 	b.ReportMetric(ms[len(ms)/2], "ms/"+what)
 }
 

@@ -41,13 +41,26 @@ func registrationValue(r project.Registration) string {
 }
 
 // Words is the value as a sentence has it: a rotary speed and a built-in
-// registration are words of the program, the rest is the user's own or a figure.
+// registration are words of the program, and that one was changed; the rest is the
+// user's own or a figure.
 func (q *Cue) Words() phrase.Phrase {
-	_, builtin := project.RegistrationByName(q.Value)
-	if q.Kind == CueRotary || q.Kind == CueRegistration && builtin {
+	switch base, changed := strings.CutSuffix(q.Value, project.ChangedMark); {
+	case q.Kind == CueRotary:
 		return phrase.Of(q.Value)
+	case q.Kind == CueRegistration && changed:
+		return phrase.Of("%s"+project.ChangedMark, nameWords(base))
+	case q.Kind == CueRegistration:
+		return nameWords(q.Value)
 	}
 	return phrase.Verbatim(q.Value)
+}
+
+// nameWords is the name of a registration as a sentence has it.
+func nameWords(name string) phrase.Phrase {
+	if _, builtin := project.RegistrationByName(name); builtin {
+		return phrase.Of(name)
+	}
+	return phrase.Verbatim(name)
 }
 
 // swellValue is where the pedal stands, or from where to where it glides.

@@ -65,7 +65,9 @@ func (k *checker) head() {
 		k.add("key", "there is no key")
 	}
 	k.signature("key", c.Key)
-	k.tempo("tempo", c.Tempo)
+	if !isTempo(c.Tempo) {
+		k.add("tempo", "%v is outside %v to %v", c.Tempo, MinTempo, MaxTempo)
+	}
 	if !(c.Swing >= MinSwing && c.Swing <= MaxSwing) {
 		k.add("swing", "%v is outside %v to %v", c.Swing, MinSwing, MaxSwing)
 	}
@@ -85,12 +87,8 @@ func (k *checker) text(where, s string, limit int) {
 	}
 }
 
-// tempo is written so that a tempo that is no number fails too.
-func (k *checker) tempo(where string, tempo float64) {
-	if !(tempo >= MinTempo && tempo <= MaxTempo) {
-		k.add(where, "tempo %v is outside %v to %v", tempo, MinTempo, MaxTempo)
-	}
-}
+// isTempo is written so that what is no number is no tempo.
+func isTempo(t float64) bool { return t >= MinTempo && t <= MaxTempo }
 
 func (k *checker) signature(where string, key theory.Key) {
 	if f := key.Fifths(); key.IsValid() && (f < -MaxSignature || f > MaxSignature) {
@@ -128,8 +126,8 @@ func (k *checker) bar(i int) (sound bool) {
 		sound = false
 	}
 	k.signature(where, b.Key)
-	if b.Tempo != 0 {
-		k.tempo(where, b.Tempo)
+	if b.Tempo != 0 && !isTempo(b.Tempo) {
+		k.add(where, "tempo %v is outside %v to %v", b.Tempo, MinTempo, MaxTempo)
 	}
 	k.text(where, b.Section, MaxLabel)
 	k.repeat(where, b)

@@ -33,7 +33,7 @@ func TestCheck(t *testing.T) {
 		{"composer length", func(c *project.Chart) { c.Composer = strings.Repeat("é", 301) }, "composer: the text is longer than 300"},
 		{"no key", func(c *project.Chart) { c.Key = theory.Key{} }, "key: there is no key"},
 		{"signature", func(c *project.Chart) { c.Key = theory.MustParseKey("Fb major") }, "key: Fb major has no key signature"},
-		{"tempo", func(c *project.Chart) { c.Tempo = math.NaN() }, "tempo: tempo NaN is outside 20 to 400"},
+		{"tempo", func(c *project.Chart) { c.Tempo = math.NaN() }, "tempo: NaN is outside 20 to 400"},
 		{"swing", func(c *project.Chart) { c.Swing = 0.49 }, "swing: 0.49 is outside 0.5 to 0.8"},
 		{"console", func(c *project.Chart) { c.Console = "" }, `console: "" is not a known console`},
 		{"no bars", func(c *project.Chart) { c.Bars = nil }, "bars: a chart has at least one bar"},
