@@ -270,25 +270,34 @@ func peak(x []float32) float32 {
 	return math.Float32frombits(most)
 }
 
-// peakBetween returns the greatest absolute value at the quarter points after
-// each of n samples, a multiple of eight, the first of which is the sixth of x.
-func peakBetween(x []float32, n int) (most float32) {
+// grainPeaks raises each of most to the greatest absolute value of a grain of x,
+// its samples and the quarter points after each. The first sample of the first is
+// the sixth of x.
+func grainPeaks(most, x []float32) {
 	f := &quarterFilters
+	x = x[:len(most)*grain+peakTaps-1]
 	if vectors {
-		return quartersAVX2(&x[0], n, f)
+		grainPeaksAVX2(&most[0], len(most), &x[0], f)
+		return
 	}
-	for i := range n {
-		w := (*[peakTaps]float32)(x[i:])
-		var even, odd, half float32
-		for k := range peakTaps / 2 {
-			sum, difference := w[k]+w[peakTaps-1-k], w[k]-w[peakTaps-1-k]
-			even += f.even[k] * sum
-			odd += f.odd[k] * difference
-			half += f.half[k] * sum
+	for j := range most {
+		if peak(x[j*grain:][:grain+peakTaps-1])*peakReach <= threshold {
+			continue // it cannot need any limiting, which is sooner known than its peak
 		}
-		most = max(most, abs(even)+abs(odd), abs(half))
+		top := max(most[j], peak(x[j*grain+peakTaps/2-1:][:grain]))
+		for i := range grain {
+			w := (*[peakTaps]float32)(x[j*grain+i:])
+			var even, odd, half float32
+			for k := range peakTaps / 2 {
+				sum, difference := w[k]+w[peakTaps-1-k], w[k]-w[peakTaps-1-k]
+				even += f.even[k] * sum
+				odd += f.odd[k] * difference
+				half += f.half[k] * sum
+			}
+			top = max(top, abs(even)+abs(odd), abs(half))
+		}
+		most[j] = top
 	}
-	return most
 }
 
 // turn moves each position on by n, round a loop of the given length, at least

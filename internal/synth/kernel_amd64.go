@@ -64,7 +64,7 @@ func convolveAVX2(out *float32, n int, x, taps *float32, count int)
 func peakAVX2(x *float32, n int) float32
 
 //go:noescape
-func quartersAVX2(x *float32, n int, f *quarters) float32
+func grainPeaksAVX2(most *float32, grains int, x *float32, f *quarters)
 
 //go:noescape
 func glideAVX2(out *float32, n int, line *float32, r *interpolator, start, slope, curve float32, from int, gain float32)

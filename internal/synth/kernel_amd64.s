@@ -326,19 +326,19 @@ peakdone:
 	VFMADD231PS Y9, Y7, Y2 \
 	VFMADD231PS Y10, Y6, Y3
 
-// func quartersAVX2(x *float32, n int, f *quarters) float32
-// n is a multiple of eight.
-TEXT ·quartersAVX2(SB), NOSPLIT, $0-28
-	MOVQ x+0(FP), SI
-	MOVQ n+8(FP), CX
-	MOVQ f+16(FP), DX
-	VXORPS Y0, Y0, Y0
+// func grainPeaksAVX2(most *float32, grains int, x *float32, f *quarters)
+// A grain has eight samples.
+TEXT ·grainPeaksAVX2(SB), NOSPLIT, $0-32
+	MOVQ most+0(FP), DI
+	MOVQ grains+8(FP), CX
+	MOVQ x+16(FP), SI
+	MOVQ f+24(FP), DX
 	VPCMPEQD Y11, Y11, Y11
 	VPSRLD $1, Y11, Y11          // all bits but the sign
 
-quarters8:
+grains8:
 	CMPQ CX, $0
-	JLE  quartersdone
+	JLE  grainsdone
 	VXORPS Y1, Y1, Y1
 	VXORPS Y2, Y2, Y2
 	VXORPS Y3, Y3, Y3
@@ -348,24 +348,27 @@ quarters8:
 	QUARTERS(3)
 	QUARTERS(4)
 	QUARTERS(5)
+	VANDPS 20(SI), Y11, Y0       // the samples themselves
 	VANDPS Y11, Y1, Y1
 	VANDPS Y11, Y2, Y2
 	VANDPS Y11, Y3, Y3
 	VADDPS Y2, Y1, Y1
 	VMAXPS Y3, Y1, Y1
 	VMAXPS Y1, Y0, Y0
-	ADDQ $32, SI
-	SUBQ $8, CX
-	JMP  quarters8
-
-quartersdone:
 	VEXTRACTF128 $1, Y0, X1
 	VMAXPS X1, X0, X0
 	VPERMILPS $0x4e, X0, X1
 	VMAXPS X1, X0, X0
 	VPERMILPS $0xb1, X0, X1
 	VMAXPS X1, X0, X0
-	VMOVSS X0, ret+24(FP)
+	VMAXSS (DI), X0, X0
+	VMOVSS X0, (DI)
+	ADDQ $4, DI
+	ADDQ $32, SI
+	DECQ CX
+	JMP  grains8
+
+grainsdone:
 	VZEROUPPER
 	RET
 

@@ -172,8 +172,11 @@ func TestKernels(t *testing.T) {
 		bothWays(t, "peak", 0, func() []float32 {
 			return []float32{peak(noise(seeded(), n))}
 		})
-		bothWays(t, "quarters", 1e-6, func() []float32 {
-			return []float32{peakBetween(noise(seeded(), 2*chunk+peakTaps), n&^7+8)}
+		bothWays(t, "grains", 1e-6, func() []float32 {
+			r := seeded()
+			most := noise(r, 1+n/grain+1)
+			grainPeaks(most[:1+n/grain], noise(r, 2*chunk+peakTaps))
+			return most // what follows must be left alone
 		})
 		bothWays(t, "glide", 6e-5, func() []float32 {
 			out := make([]float32, chunk+pad)

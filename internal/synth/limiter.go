@@ -1,27 +1,31 @@
 package synth
 
-import "math"
+import (
+	"math"
+	"math/bits"
+)
 
 // limiter keeps the true peak, which may lie between samples, under Ceiling.
 // It looks ahead in steps of grain frames: for each grain of its input it
 // finds the gain that the grain needs; the gain at the border of two grains is
-// the least that the next few need, released slowly and averaged, and in
-// between it moves in a straight line. So it has come down all the way,
-// without a step, when the peak arrives. While nothing is near the ceiling it
-// is a plain delay.
+// the least that the next few and those of the last period of the lowest tone
+// need, released slowly and averaged, and in between it moves in a straight
+// line. So it has come down all the way, without a step, when the peak arrives,
+// and stands still while a tone lasts: a gain that rose between the peaks of a
+// tone would bend it. While nothing is near the ceiling it is a plain delay.
 type limiter struct {
 	line    [2]tape
-	loud    [2][2]float32 // peaks of the last two grains of each line
+	peaks   [chunk/grain + 1]float32
 	release float64
 	at      int // frames of the grain that have passed
-	needs   [ahead + 1]float64
+	needs   valley
 	held    [ahead]float64 // gains after the release, to average
 	from    float64        // gain at the start of the grain that leaves
 	to      float64        // and at its end
 }
 
 const (
-	grain = 16
+	grain = 8
 	// ahead is how many grains the gain is averaged over. A border between two
 	// grains must suit both, and what is measured of a grain overlaps the next
 	// one; so each average looks at two grains more.
@@ -30,6 +34,9 @@ const (
 	// grain that leaves.
 	limiterDelay   = (ahead + 2) * grain
 	releaseSeconds = 0.1
+	// holdSeconds is a period of the lowest generator: the peaks of its tones
+	// may be as far apart.
+	holdSeconds = 1 / 32.70
 	// threshold leaves room for peaks that fall between the points at which
 	// the true peak is looked for: −0.45 dBFS.
 	threshold = 0.9495
@@ -82,6 +89,7 @@ func betweenFilter(part float64) []float64 {
 
 func (l *limiter) init(rate int) {
 	l.release = 1 - math.Exp(-grain/(releaseSeconds*float64(rate)))
+	l.needs.init(ahead + 2 + int(math.Ceil(holdSeconds*float64(rate)/grain)))
 	for c := range l.line {
 		l.line[c].init(limiterDelay)
 	}
@@ -93,20 +101,19 @@ func (l *limiter) reset() {
 	for c := range l.line {
 		l.line[c].reset()
 	}
-	l.at, l.from, l.to, l.loud = 0, 1, 1, [2][2]float32{}
-	for i := range l.needs {
-		l.needs[i] = 1
-	}
+	l.at, l.from, l.to = 0, 1, 1
+	l.needs.reset()
 	for i := range l.held {
 		l.held[i] = 1
 	}
 }
 
-// render limits left and right into out, interleaved.
+// render limits left and right, at most a chunk, into out, interleaved.
 func (l *limiter) render(left, right, out []float32) {
 	n := len(left)
 	from := l.line[0].record(left)
 	l.line[1].record(right)
+	peaks := l.truePeaks(from-l.at, (l.at+n)/grain)
 	for i := 0; i < n; {
 		k := min(grain-l.at, n-i)
 		l.leave(from-limiterDelay+i, out[2*i:2*(i+k)])
@@ -114,7 +121,8 @@ func (l *limiter) render(left, right, out []float32) {
 		i += k
 		if l.at == grain {
 			l.at = 0
-			l.plan(from + i)
+			l.plan(peaks[0])
+			peaks = peaks[1:]
 		}
 	}
 }
@@ -127,21 +135,14 @@ func (l *limiter) leave(i int, out []float32) {
 	emit(out, a, b, float32(l.from), step, l.at)
 }
 
-// plan takes in the grain that has just become complete, up to index end of
-// the lines, and lays out the gain of the grain that leaves next. The filters
-// reach half their length into the grain after, so what is measured is the
-// grain that ended peakTaps/2 frames ago, and a little of its neighbours.
-func (l *limiter) plan(end int) {
+// plan takes in the peak of the grain that has just become complete, and lays out
+// the gain of the grain that leaves next.
+func (l *limiter) plan(peak float32) {
 	need := 1.0
-	if p := l.truePeak(end); p > threshold {
-		need = threshold / float64(p)
+	if peak > threshold {
+		need = threshold / float64(peak)
 	}
-	least := min(need, l.needs[0])
-	for i, n := range l.needs[1:] {
-		least = min(least, n)
-		l.needs[i] = n
-	}
-	l.needs[ahead] = need
+	least := l.needs.add(need)
 	last := l.held[ahead-1]
 	gain := min(least, last+(1-last)*l.release)
 	if least == 1 && gain > 0.9999 {
@@ -156,22 +157,58 @@ func (l *limiter) plan(end int) {
 	l.from, l.to = l.to, (sum+gain)/ahead
 }
 
-// truePeak is the greatest amplitude, between samples too, of the grain that
-// ended peakTaps/2 frames before end.
-func (l *limiter) truePeak(end int) (most float32) {
-	from := end - grain - peakTaps/2
+// truePeaks are the greatest amplitudes of both lines, between samples too, in
+// grains that have become complete, the first of which begins at index from. The
+// filters reach half their length into the grain after, so what is measured is
+// peakTaps/2 frames before. Of grains that need no limiting none is told.
+func (l *limiter) truePeaks(from, grains int) []float32 {
+	peaks := l.peaks[:grains]
+	clear(peaks)
 	for c := range l.line {
-		x := l.line[c].x
-		l.loud[c] = [2]float32{l.loud[c][1], peak(x[end-grain : end])}
-		near := max(l.loud[c][0], l.loud[c][1])
-		if near*peakReach <= threshold {
-			continue
+		x := l.line[c].x[from-2*grain : from+grains*grain] // all that the filters see
+		if grains > 0 && peak(x)*peakReach > threshold {
+			grainPeaks(peaks, x[2*grain-peakTaps+1:])
 		}
-		most = max(most, near)
-		most = max(most, peakBetween(x[from-peakTaps/2+1:], grain))
 	}
-	return most
+	return peaks
 }
+
+// valley is the least of the last few values that were added to it.
+type valley struct {
+	list        []value // those that none after them is below, in a ring of a power of two
+	first, next int     // how many have left it, and have ever come
+	now, span   int
+}
+
+// value is a value and when it was added.
+type value struct {
+	v  float64
+	at int
+}
+
+// init makes it the least of the last span values.
+func (y *valley) init(span int) {
+	y.span = span
+	y.list = make([]value, 1<<bits.Len(uint(span)))
+}
+
+func (y *valley) reset() { y.first, y.next, y.now = 0, 0, 0 }
+
+// add adds a value and returns the least.
+func (y *valley) add(v float64) float64 {
+	for y.next > y.first && y.kept(y.next-1).v >= v {
+		y.next--
+	}
+	*y.kept(y.next) = value{v, y.now}
+	y.next++
+	if y.kept(y.first).at <= y.now-y.span {
+		y.first++
+	}
+	y.now++
+	return y.kept(y.first).v
+}
+
+func (y *valley) kept(i int) *value { return &y.list[i&(len(y.list)-1)] }
 
 func abs(x float32) float32 { return math.Float32frombits(math.Float32bits(x) &^ (1 << 31)) }
 

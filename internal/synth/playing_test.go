@@ -121,9 +121,10 @@ func TestLevels(t *testing.T) {
 	}
 }
 
-// TestTheLimiterAtWorkShowsInThePeak holds what the window's light goes by: thirty times
-// a second the peak comes to 0.93 while the limiter holds sixteen keys back at the full
-// level, and never while six with nearly as much drawn stay under it.
+// TestTheLimiterAtWorkShowsInThePeak holds what the window's light goes by, which
+// stays on for two seconds: within each half of one the peak comes to 0.93 while the
+// limiter holds sixteen keys back at the full level, and never while six with nearly
+// as much drawn stay under it.
 func TestTheLimiterAtWorkShowsInThePeak(t *testing.T) {
 	c := DefaultConfig()
 	c.Master, c.Swell = 1, 1
@@ -134,9 +135,9 @@ func TestTheLimiterAtWorkShowsInThePeak(t *testing.T) {
 		held   bool
 	}{{"sixteen keys", sixteen(), true}, {"six keys", six, false}} {
 		out := play(t, c, 3, tc.events...)
-		thirtieth := 2 * testRate / 30
-		for i := 2 * testRate; i+thirtieth <= len(out); i += thirtieth {
-			if p := peakOf(out[i : i+thirtieth]); p >= 0.93 != tc.held {
+		half := testRate
+		for i := 2 * testRate; i+half <= len(out); i += half {
+			if p := peakOf(out[i : i+half]); p >= 0.93 != tc.held {
 				t.Errorf("%s: a peak of %.3f at %.2f s", tc.what, p, float64(i/2)/testRate)
 			}
 		}

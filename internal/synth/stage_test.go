@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/cmplx"
 	"math/rand/v2"
+	"slices"
 	"testing"
 )
 
@@ -234,6 +235,63 @@ func TestLimiterCeiling(t *testing.T) {
 	}
 	if peakOf(out[n:]) < 0.5 {
 		t.Error("the limiter holds the level down")
+	}
+}
+
+// TestLimiterLeavesATonesShape limits tones of the feet and the hands by as much as
+// a hundredfold, among them the lowest, whose peaks come only once a period: what is
+// not the tone itself stays 95 dB under it.
+func TestLimiterLeavesATonesShape(t *testing.T) {
+	shapes := map[string][]float64{"a sine": {1}, "four partials": {1, 0.4, 0.16, 0.12}, "rising partials": {0.3, 0.5, 1}}
+	for name, partials := range shapes {
+		for _, key := range []float64{LowestKey, 28, 36, 47, 60, 72, 84} {
+			for _, level := range []float64{1.2, 3, 100} {
+				var l limiter
+				l.init(testRate)
+				l.reset()
+				n := 2 * testRate
+				left, right, out := make([]float32, n), make([]float32, n), make([]float32, 2*n)
+				for i := range left {
+					for k, a := range partials {
+						left[i] += float32(level * a * math.Sin(2*math.Pi*Frequency(key)*float64(k+1)*float64(i)/testRate))
+					}
+				}
+				limitAll(&l, left, right, out)
+				got, want := side(out, 0)[testRate:], left[testRate-l.latency():n-l.latency()]
+				if bent := unlike(got, want); bent > -95 {
+					t.Errorf("%s, key %g, level %g: bent by %.1f dB", name, key, level, bent)
+				}
+			}
+		}
+	}
+}
+
+// unlike returns how much of x is not want at any level, in decibels.
+func unlike(x, want []float32) float64 {
+	var both, all, wanted float64
+	for i := range x {
+		a, b := float64(x[i]), float64(want[i])
+		both, all, wanted = both+a*b, all+a*a, wanted+b*b
+	}
+	return 10 * math.Log10(max(all-both*both/wanted, 1e-30)/all)
+}
+
+// TestValley checks the least of the last few values against looking at them all.
+func TestValley(t *testing.T) {
+	r := rand.New(rand.NewPCG(3, 4))
+	for span := 1; span < 40; span++ {
+		var y valley
+		y.init(span)
+		for range 2 {
+			y.reset()
+			var all []float64
+			for range 500 {
+				all = append(all, float64(r.IntN(1+r.IntN(50))))
+				if got, want := y.add(all[len(all)-1]), slices.Min(all[max(0, len(all)-span):]); got != want {
+					t.Fatalf("the least of %d after %v: %g, want %g", span, all, got, want)
+				}
+			}
+		}
 	}
 }
 
