@@ -6,7 +6,9 @@ import (
 	"encoding/binary"
 	"io"
 	"math"
+	"os"
 	"os/exec"
+	"runtime"
 	"slices"
 	"sync"
 	"time"
@@ -21,7 +23,8 @@ type Listener struct {
 }
 
 // prompt runs a command before all others where that is permitted, for a recorder
-// that waits for a processor would count as sound that comes late.
+// that waits for a processor would count as sound that comes late. The thread that
+// hears it goes first likewise.
 const prompt = `chrt --rr --pid 5 $$ >/dev/null 2>/dev/null; exec "$@"`
 
 // Listen starts a recorder at a monitor, in the environment of its server, and
@@ -29,18 +32,26 @@ const prompt = `chrt --rr --pid 5 $$ >/dev/null 2>/dev/null; exec "$@"`
 func Listen(env []string, monitor string) (*Listener, error) {
 	c := exec.Command("sh", "-c", prompt, "sh", "parec", "--raw", "--latency-msec=2", "-d", monitor, "--format=float32le", "--rate=48000", "--channels=1")
 	c.Env = env
-	out, err := c.StdoutPipe()
+	from, to, err := os.Pipe()
 	if err != nil {
 		return nil, err
 	}
-	if err := c.Start(); err != nil {
+	c.Stdout = to
+	err = c.Start()
+	to.Close()
+	if err != nil {
+		from.Close()
 		return nil, err
 	}
 	l := &Listener{}
 	done := make(chan struct{})
 	go func() {
 		defer close(done)
-		l.hear(out)
+		defer from.Close()
+		runtime.LockOSThread() // never unlocked, so the thread ends with the goroutine
+		goFirst()
+		from.Fd() // from here on reading blocks in the thread itself, not in the poller
+		l.hear(from)
 	}()
 	l.stop = func() {
 		c.Process.Kill()
