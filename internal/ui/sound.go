@@ -16,14 +16,18 @@ const auditionTime = 900 * time.Millisecond
 
 // heard is the session's ear on a real player.
 type heard struct {
-	p    *player.Player
-	taps *taps
+	p      *player.Player
+	taps   *taps
+	struck func()
 }
 
 var _ session.Sound = heard{}
 
-// NewSound returns a session's sound on a player.
-func NewSound(p *player.Player) session.Sound { return heard{p, newTaps()} }
+// NewSound returns a session's sound on a player. It tells what was struck by hand, a
+// key or a block, as soon as the player knows of it.
+func NewSound(p *player.Player, struck func()) session.Sound {
+	return heard{p, newTaps(), struck}
+}
 
 func (h heard) Play(b session.Playback) error {
 	if b.Resume && h.p.Playing() {
@@ -52,6 +56,7 @@ func (h heard) Audition(d arrange.Division, keys []int, r project.Registration) 
 		list[i] = player.Key{Division: d, Key: k}
 	}
 	h.p.Audition(list, &r, auditionTime)
+	h.struck()
 	return nil
 }
 
@@ -59,6 +64,7 @@ func (h heard) Hold(d arrange.Division, key int, down bool) {
 	strike := func(down bool) {
 		if down {
 			h.p.KeyDown(d, key)
+			h.struck()
 		} else {
 			h.p.KeyUp(d, key)
 		}

@@ -2,5 +2,6 @@
 
 package desktop
 
-// promptEvents leaves it to the toolkit to take events in at its own ticks.
-func promptEvents() {}
+// promptEvents leaves it to the toolkit to take events in at its own ticks,
+// which may come while frames are held back.
+func promptEvents(*frameHold) {}

@@ -30,9 +30,10 @@ func Run(o Options) error {
 	calmSoftwareGL()
 	trustGoroutines(o.Version)
 	a := app.NewWithID(appID)
+	var frames frameHold
 	if o.Sound == nil {
 		p := player.New(player.Options{Profile: ui.Buffers(a), Learned: ui.LearnedBuffers(a)})
-		o.Sound = ui.NewSound(p)
+		o.Sound = ui.NewSound(p, func() { frames.giveWay(p) })
 		o.Keyboards = func(s midi.Setup) *midi.Hub { return midi.New(&device.System{}, p, s) }
 	}
 	if o.Journal == "" {
@@ -48,7 +49,7 @@ func Run(o Options) error {
 	}
 	plainFrameBuffer()
 	plainPictures()
-	promptEvents()
+	promptEvents(&frames)
 	defer w.Settle() // also when the program is about to end by a panic
 	w.Show()
 	a.Run()
