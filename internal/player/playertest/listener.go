@@ -81,9 +81,10 @@ func (l *Listener) hear(r io.Reader) {
 	}
 }
 
-// A sound is an amplitude of audible after so many quiet frames: 50 ms.
+// A sound is an amplitude of audible after so many quiet frames: 50 ms. A single key
+// of a soft registration has a peak of 0.01 and does not reach that at once.
 const (
-	audible     = 0.01
+	audible     = 0.002
 	quietFrames = 2400
 )
 
