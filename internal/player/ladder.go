@@ -19,7 +19,9 @@ type chooser struct {
 }
 
 // ladder is where one of them stands. It climbs when a device was kept waiting while
-// something sounded: that is what can be heard as gaps. When it has been in force for
+// something sounded: that is what can be heard as gaps; but not for what its longest
+// buffer would not have outlasted either, since a machine that stands still for so
+// long tells nothing about how long a buffer should be. When it has been in force for
 // a calm time, in which no read came too late whether something sounded or not, it
 // steps down again, but only in silence. If that was too soon, the next calm has to
 // be twice as long, as with a cushion, so that a machine that is busy now and again
@@ -165,7 +167,8 @@ func (c *chooser) look(s served, now time.Time) (changed bool) {
 // look takes note of how the device was served in the time that has passed.
 func (l *ladder) look(s served, silent bool, passed time.Duration, now time.Time) {
 	l.waits = slices.DeleteFunc(l.waits, func(t time.Time) bool { return now.Sub(t) >= waitsRemembered })
-	if n := len(l.waits); s.heard > 0 && (n == 0 || now.Sub(l.waits[n-1]) >= oneStumble) {
+	curable := s.heard > 0 && s.longest < rungs[l.most].Device
+	if n := len(l.waits); curable && (n == 0 || now.Sub(l.waits[n-1]) >= oneStumble) {
 		l.waits = append(l.waits, now)
 	}
 	l.well += passed
