@@ -28,6 +28,7 @@ type chooser struct {
 // is not tried for ever; and if it held, half as long.
 type ladder struct {
 	rung, least, most int
+	enough            int // so many late reads together are too many
 	calm              time.Duration
 	well              time.Duration // in force since the last read that was too late, or change of rung
 	tried             bool          // the last change was down, and has not held for a calm yet
@@ -49,12 +50,14 @@ var rungs = func() []Profile {
 var sharedRung = max(0, len(rungs)-2)
 
 const (
-	// enoughWaits within waitsTogether are too many, for a buffer that is too short
-	// is so again and again; and manyWaits within waitsRemembered. One alone is chance,
-	// and so are those that follow within oneStumble: a machine that has stood still
-	// for a moment stumbles while it catches up.
+	// So many within waitsTogether are too many, for a buffer that is too short is so
+	// again and again; a score, which does not mind a longer one, needs fewer. And
+	// manyWaits are within waitsRemembered. One alone is chance, and so are those that
+	// follow within oneStumble: a machine that has stood still for a moment stumbles
+	// while it catches up.
 	oneStumble      = 200 * time.Millisecond
-	enoughWaits     = 2
+	keysWaits       = 3
+	scoreWaits      = 2
 	waitsTogether   = 2 * time.Second
 	manyWaits       = 5
 	waitsRemembered = 30 * time.Second
@@ -97,11 +100,11 @@ func ParseLearned(text string) Learned {
 }
 
 func newChooser(l Learned, now time.Time) chooser {
-	return chooser{keys: newLadder(0, sharedRung, l.Keys), score: newLadder(sharedRung, len(rungs)-1, l.Score), looked: now}
+	return chooser{keys: newLadder(0, sharedRung, keysWaits, l.Keys), score: newLadder(sharedRung, len(rungs)-1, scoreWaits, l.Score), looked: now}
 }
 
-func newLadder(least, most int, learned LearnedBuffer) ladder {
-	l := ladder{rung: least, least: least, most: most, calm: min(max(learned.Calm, firstRest), longestRest)}
+func newLadder(least, most, enough int, learned LearnedBuffer) ladder {
+	l := ladder{rung: least, least: least, most: most, enough: enough, calm: min(max(learned.Calm, firstRest), longestRest)}
 	if at := slices.IndexFunc(rungs, func(p Profile) bool { return p.Device == learned.Buffer }); at > least {
 		l.rung = min(at, most)
 	}
@@ -197,7 +200,7 @@ func (l *ladder) look(s served, silent bool, passed time.Duration, now time.Time
 // tooMany reports whether too many reads have come too late of late.
 func (l *ladder) tooMany(now time.Time) bool {
 	n := len(l.waits)
-	return n >= manyWaits || n >= enoughWaits && now.Sub(l.waits[n-enoughWaits]) < waitsTogether
+	return n >= manyWaits || n >= l.enough && now.Sub(l.waits[n-l.enough]) < waitsTogether
 }
 
 // climb goes up to the first rung whose device buffer outlasts a wait, for each rung
