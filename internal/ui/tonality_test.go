@@ -21,6 +21,9 @@ func TestTransposingKeepsTheMode(t *testing.T) {
 		if got := w.session.Chart().Key.String(); want != "" && got != want {
 			t.Errorf("%q transposes to %s, want %s", text, got, want)
 		}
+		if said := w.session.Message(); want != "" && said != "The chart is in "+want+" now." {
+			t.Errorf("%q answers %q", text, said)
+		}
 		if want == "" && !w.session.Chart().Equal(before) {
 			t.Errorf("%q is not refused", text)
 		}

@@ -237,7 +237,12 @@ func (s *Session) Transpose(to theory.Key, octaves int) error {
 			i = i.Plus(theory.Octave.Invert())
 		}
 	}
-	return s.Do(transpose{i})
+	before := s.Chart()
+	if err := s.Do(transpose{i}); err != nil || s.Chart() == before {
+		return err
+	}
+	s.Say(fmt.Sprintf("The chart is in %s now.", s.Chart().Key))
+	return nil
 }
 
 // transpose is the edit that moves a whole chart.
