@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
 
 	"organbook/internal/ui/command"
 )
@@ -120,5 +121,28 @@ func TestAnotherWidthIsAnotherWindow(t *testing.T) {
 	d.resize(known.at(d.scale).Width)
 	if d.dots < 1283 || d.dots > 1284 {
 		t.Errorf("a window of 1283 dots has %d", d.dots)
+	}
+}
+
+// TestAFirstWindowFitsTheScreen however small that is, and does not grow on a large one.
+func TestAFirstWindowFitsTheScreen(t *testing.T) {
+	for _, tc := range []struct {
+		width, height int
+		scale         float32
+		want          fyne.Size
+	}{
+		{1920, 1080, 1, openSize},
+		{1280, 800, 1, fyne.NewSize(1272, 760)},
+		{1366, 768, 1, fyne.NewSize(1358, 728)},
+		{1440, 1000, 1, fyne.NewSize(1432, 900)},
+		{1920, 1080, 2, fyne.NewSize(952, 500)},
+		{640, 480, 1, fyne.NewSize(640, 440)},
+	} {
+		w := open(t, Options{}, alwaysDark, openSize)
+		w.win.Canvas().(test.WindowlessCanvas).SetScale(tc.scale)
+		w.win.Resize(openSize)
+		if w.Fit(tc.width, tc.height); w.win.Canvas().Size() != tc.want {
+			t.Errorf("on %d×%d pixels at %g it is %v, want %v", tc.width, tc.height, tc.scale, w.win.Canvas().Size(), tc.want)
+		}
 	}
 }

@@ -50,9 +50,11 @@ type Options struct {
 	post func(func())
 }
 
-// The size a window opens at and the least it can show without cutting off.
+// The size a window opens at, the least it can show without cutting off, and what
+// the frame that a desktop draws around it may take.
 var (
 	openSize  = fyne.NewSize(1440, 900)
+	frameSize = fyne.NewSize(8, 40)
 	leastSize = fyne.NewSize(640, 400)
 )
 
@@ -193,6 +195,16 @@ func (w *Window) Show() {
 		go w.watchSound()
 	}
 	w.trace.watch(w)
+}
+
+// Fit makes the window no larger than a screen of so many pixels shows beside a
+// window's frame. It is for a window that has just been shown.
+func (w *Window) Fit(width, height int) {
+	pixels := 1 / w.win.Canvas().Scale()
+	screen := fyne.NewSize(float32(width)*pixels, float32(height)*pixels).Subtract(frameSize)
+	if size := w.win.Canvas().Size(); size != size.Min(screen) {
+		w.win.Resize(size.Min(screen).Max(leastSize))
+	}
 }
 
 // Session returns what the window shows.

@@ -52,6 +52,10 @@ func Run(o Options) error {
 	promptEvents(&frames)
 	defer w.Settle() // also when the program is about to end by a panic
 	w.Show()
+	if m := glfw.GetPrimaryMonitor(); m != nil {
+		_, _, width, height := m.GetWorkarea()
+		w.Fit(width, height)
+	}
 	a.Run()
 	return nil
 }
