@@ -79,7 +79,7 @@ func (d *desk) startScreen(width, height int) {
 	if err != nil {
 		d.t.Fatal(err)
 	}
-	x := exec.Command("Xvfb", "-displayfd", "3", "-screen", "0", fmt.Sprintf("%dx%dx24", width, height), "-nolisten", "tcp")
+	x := exec.Command("Xvfb", "-displayfd", "3", "-screen", "0", fmt.Sprintf("%dx%dx24", width, height), "-nolisten", "tcp", "-noreset")
 	x.ExtraFiles = []*os.File{w}
 	d.start(x)
 	w.Close()
