@@ -17,9 +17,9 @@ const givesWay = 9 * time.Millisecond
 type frameHold struct{ until time.Time }
 
 // giveWay holds frames back for what was just struck, where the player's buffers are
-// short enough that a frame would be heard.
+// short enough that a frame would be heard, and there is a device at all.
 func (h *frameHold) giveWay(p *player.Player) {
-	if p.Status().Buffers.Device < 2*player.ShortestProfile.Device {
+	if d := p.Status().Buffers.Device; d > 0 && d < 2*player.ShortestProfile.Device {
 		h.hold(time.Now())
 	}
 }

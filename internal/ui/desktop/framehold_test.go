@@ -3,6 +3,8 @@ package desktop
 import (
 	"testing"
 	"time"
+
+	"organbook/internal/player"
 )
 
 // TestARunOfNotesHoldsOneFrameBack strikes a key every 4 ms: each frame waits for
@@ -25,5 +27,15 @@ func TestARunOfNotesHoldsOneFrameBack(t *testing.T) {
 	}
 	if h.hold(end); h.left(end) != givesWay {
 		t.Errorf("a second hold lasts %v, want %v", h.left(end), givesWay)
+	}
+}
+
+// TestNoFrameIsHeldForNothing with the usual buffers, or without a device.
+func TestNoFrameIsHeldForNothing(t *testing.T) {
+	p := player.New(player.Options{})
+	defer p.Close()
+	var h frameHold
+	if h.giveWay(p); h.left(time.Now()) > 0 {
+		t.Errorf("frames are held back with %+v", p.Status().Buffers)
 	}
 }
