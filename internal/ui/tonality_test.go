@@ -29,6 +29,9 @@ func TestTransposingKeepsTheMode(t *testing.T) {
 		}
 	}
 	w := open(t, Options{}, alwaysDark, fyne.NewSize(1280, 720))
+	if err := w.session.Transpose(theory.MustParseKey("G minor"), 1); err != nil || strings.Contains(w.session.Message(), "now") {
+		t.Errorf("an octave higher, in the same key, it says %q (%v)", w.session.Message(), err)
+	}
 	err := w.session.Transpose(theory.MustParseKey("Eb major"), 0)
 	if want := "the chart is in G minor, and moving it keeps its mode; ask for a minor key"; err == nil || err.Error() != want {
 		t.Errorf("refused with %v, want %s", err, want)

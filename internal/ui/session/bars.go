@@ -237,8 +237,8 @@ func (s *Session) Transpose(to theory.Key, octaves int) error {
 			i = i.Plus(theory.Octave.Invert())
 		}
 	}
-	before := s.Chart()
-	if err := s.Do(transpose{i}); err != nil || s.Chart() == before {
+	before := s.Chart().Key
+	if err := s.Do(transpose{i}); err != nil || s.Chart().Key == before {
 		return err
 	}
 	s.Say(fmt.Sprintf("The chart is in %s now.", s.Chart().Key))
